@@ -1,0 +1,9 @@
+/** @type {import("next").NextConfig} */
+export default {
+  serverExternalPackages: ["@electric-sql/pglite", "postgres"],
+  turbopack: { root: import.meta.dirname },
+  outputFileTracingRoot: import.meta.dirname,
+  poweredByHeader: false,
+  images: { unoptimized: true },
+  reactStrictMode: true,
+};

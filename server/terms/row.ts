@@ -1,0 +1,205 @@
+import type { BatchWritten, Method } from "./batch.ts";
+import type { Fuel, FuelWritten } from "./fuel.ts";
+import type { Fate, Place, Problem } from "./problem.ts";
+
+/** What a column of a log can mean. One line per meaning in every language's heading list. */
+export const MEANINGS = [
+  "batch-number",
+  "day",
+  "site",
+  "harvest",
+  "fresh",
+  "dried",
+  "dried-day",
+  "loads",
+  "start",
+  "end",
+  "minutes",
+  "method",
+  "fuel-type",
+  "lpg",
+  "natural-gas",
+  "biogas",
+  "firewood",
+  "charcoal",
+  "other-biomass",
+  "electricity",
+  "kerosene",
+  "diesel",
+  "petrol",
+  "cylinder-before",
+  "cylinder-after",
+  "cylinder-change",
+  "sand-kg",
+  "new-sand",
+  "pan",
+  "operator",
+  "labour",
+  "moisture-in",
+  "moisture-out",
+  "water-activity",
+  "temperature",
+  "crush-test",
+  "crisp",
+  "colour",
+  "rejects",
+  "packed",
+  "waste-in",
+  "remarks",
+] as const;
+export type Meaning = (typeof MEANINGS)[number];
+
+/** How sure the reading of a column is. "asked" waits for an answer and holds every row that needs the column. */
+export type Sure = "sure" | "likely" | "asked";
+
+/** What one column was taken for, and why. */
+export interface ColumnRead {
+  readonly column: string;
+  readonly heading: string;
+  /** null: not recognised; its cells go to the sealed store */
+  readonly meaning: Meaning | null;
+  /** unit of the column's bare numbers: "kg", "g", "lb", "min", "h", …; null where none applies */
+  readonly unit: string | null;
+  /** where that unit was found */
+  readonly unitFrom: "heading" | "units-row" | "cells" | "site" | null;
+  /** "." or "," for a column of numbers once its cells decided it */
+  readonly decimalMark: "." | "," | null;
+  readonly sure: Sure;
+  /** why, as a code for the words room: "heading-known", "heading-part", "values-look-like-dates", "answered", … */
+  readonly why: string;
+}
+
+/** One table found in a sheet. */
+export interface TableRead {
+  readonly sheet: string;
+  readonly headingRow: number;
+  readonly columns: readonly ColumnRead[];
+  /** the order in which the file writes its dates, once its cells decided it */
+  readonly dayOrder: "dmy" | "mdy" | "ymd" | null;
+}
+
+/** A question that concerns a whole file or column, asked once. */
+export interface FileQuestion {
+  readonly code: "day-order" | "column-meaning" | "column-unit" | "decimal-mark" | "period" | "no-table" | "swap-in-out";
+  readonly sheet: string;
+  readonly column: string | null;
+  readonly choices: readonly string[];
+}
+
+/** A cell that a batch was read from: the raw text is kept for good. */
+export interface CellRead {
+  readonly column: string;
+  readonly meaning: Meaning;
+  readonly text: string;
+}
+
+/** A cell that may name a person or says something we do not read: it goes to the sealed store. */
+export interface SealedCell {
+  readonly column: string;
+  readonly heading: string;
+  readonly text: string;
+}
+
+/** One row of a file with its one fate. */
+export interface RowRead {
+  readonly sheet: string;
+  readonly row: number;
+  readonly fate: Fate;
+  readonly reasons: readonly Problem[];
+  /** site code or name as the row gives it, in a file with a site column */
+  readonly site: string | null;
+  /** the batch that a counted row describes; a held row may have one with what could be read */
+  readonly batch: BatchWritten | null;
+  /** true for a row that only brings the dried weight of a load written elsewhere */
+  readonly driedOnly: boolean;
+  readonly fuel: readonly FuelWritten[];
+  readonly cells: readonly CellRead[];
+  readonly sealed: readonly SealedCell[];
+}
+
+/** A total that the log itself states, beside what its rows add up to. */
+export interface TotalCheck {
+  readonly at: Place;
+  readonly meaning: Meaning;
+  readonly written: number;
+  readonly read: number;
+}
+
+/** Everything that was understood of one file. Counts add up to the rows by construction. */
+export interface Reading {
+  readonly format: "delimited" | "xlsx";
+  readonly tables: readonly TableRead[];
+  readonly questions: readonly FileQuestion[];
+  readonly rows: readonly RowRead[];
+  readonly totals: readonly TotalCheck[];
+  /** remarks on the file: "read as Windows-1252", "hidden sheet left out", … as codes with their detail */
+  readonly notes: readonly { readonly code: string; readonly detail: string }[];
+  readonly counts: { readonly rows: number; readonly counted: number; readonly held: number; readonly setAside: number };
+}
+
+/** A file that cannot be read at all: one code, one sentence in the words room. */
+export interface Unreadable {
+  readonly refused:
+    | "empty-file"
+    | "too-large"
+    | "too-many-rows"
+    | "too-many-columns"
+    | "cell-too-long"
+    | "unpacks-too-large"
+    | "damaged-archive"
+    | "encrypted"
+    | "macro-file"
+    | "old-spreadsheet"
+    | "open-document"
+    | "picture"
+    | "pdf"
+    | "not-a-table"
+    | "unclosed-quote"
+    | "not-text"
+    | "too-slow";
+  /** where, or how much against how much; empty where it says nothing more */
+  readonly detail: string;
+}
+
+/** Answers given to questions: they win over everything that would be worked out. */
+export interface Answers {
+  readonly dayOrder?: "dmy" | "mdy" | "ymd";
+  readonly decimalMark?: "." | ",";
+  /** keyed "sheet!column" */
+  readonly meanings?: Readonly<Record<string, Meaning | "ignore">>;
+  /** keyed "sheet!column" */
+  readonly units?: Readonly<Record<string, string>>;
+  /** what to put in place of a cell: keyed "sheet!column+row", such as "June!C14" */
+  readonly cells?: Readonly<Record<string, string>>;
+  /** rows that a person set aside: "sheet!row" */
+  readonly setAside?: readonly string[];
+}
+
+/** What a site has declared that helps to read its logs. Everything is optional: nothing is assumed in its place. */
+export interface Hints {
+  /** month the log is said to be for, "YYYY-MM" */
+  readonly period?: string;
+  readonly method?: Method;
+  readonly massUnit?: "kg" | "g" | "lb";
+  readonly timeUnit?: "min" | "h";
+  readonly decimalMark?: "." | ",";
+  readonly dayOrder?: "dmy" | "mdy" | "ymd";
+  readonly fuel?: Fuel;
+  readonly fuelUnit?: "kg" | "g" | "lb";
+  /** kg per container, by the container's name in lower case without accents */
+  readonly containers?: Readonly<Record<string, number>>;
+  /** the site writes a day's tally, not a line a load */
+  readonly tally?: boolean;
+  readonly answers?: Answers;
+}
+
+/** Bounds of reading; settings of the installation. */
+export interface Bounds {
+  readonly bytes: number;
+  readonly unpackedBytes: number;
+  /** rows that hold a value */
+  readonly rows: number;
+  readonly columns: number;
+  readonly cellCharacters: number;
+  readonly sheets: number;
+}
