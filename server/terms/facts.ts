@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { FUELS } from "./fuel.ts";
+import { FUELS } from "./fuel";
 
 const share = z.number().gt(0).lt(1);
 const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
@@ -66,14 +66,18 @@ export const FACTS = {
   target: z.object({ value: z.number(), source: z.string().max(200) }).strict(),
   /** key: the fuel. Puts a national or measured value in the place of the published one */
   "fuel-factor": z
-    .object({ mjPerUnit: z.number().gt(0), co2KgPerUnit: z.number().min(0).optional(), source: z.string().min(1).max(200) })
+    .object({
+      mjPerUnit: z.number().gt(0),
+      co2KgPerUnit: z.number().min(0).optional(),
+      source: z.string().min(1).max(200),
+    })
     .strict(),
   /** what missing batches could have been at the most */
-  plausible: z
-    .object({ highestFreshKg: z.number().gt(0), lowestYield: share, highestYield: share })
-    .strict(),
+  plausible: z.object({ highestFreshKg: z.number().gt(0), lowestYield: share, highestYield: share }).strict(),
   /** a visit, a repair, a season: drawn through every chart. key: a word for it */
-  event: z.object({ kind: z.enum(["visit", "repair", "season", "sand", "staff", "other"]), text: z.string().max(200) }).strict(),
+  event: z
+    .object({ kind: z.enum(["visit", "repair", "season", "sand", "staff", "other"]), text: z.string().max(200) })
+    .strict(),
 } as const;
 
 export type FactKind = keyof typeof FACTS;
@@ -95,7 +99,12 @@ export interface Fact<K extends FactKind = FactKind> {
 }
 
 /** The value in force on a day: of all that cover the day, the one declared last. */
-export function inForce<K extends FactKind>(facts: readonly Fact[], kind: K, on: string, key = ""): FactValue<K> | null {
+export function inForce<K extends FactKind>(
+  facts: readonly Fact[],
+  kind: K,
+  on: string,
+  key = "",
+): FactValue<K> | null {
   let best: Fact | null = null;
   for (const fact of facts) {
     if (fact.kind !== kind || fact.key !== key || fact.from > on || (fact.to !== null && fact.to < on)) continue;

@@ -94,9 +94,11 @@ export const EDITION = "2026-11";
  * Throws when the value is not finite: every divisor is to be checked before.
  */
 export function known(
-  figure: Pick<KnownFigure, "value" | "unit" | "restsOn" | "asKnownOn"> & Partial<Pick<KnownFigure, "interval" | "missingRange">>,
+  figure: Pick<KnownFigure, "value" | "unit" | "restsOn" | "asKnownOn"> &
+    Partial<Pick<KnownFigure, "interval" | "missingRange">>,
 ): KnownFigure {
-  if (!Number.isFinite(figure.value)) throw new Error(`figure is ${figure.value}; every divisor is checked before known()`);
+  if (!Number.isFinite(figure.value))
+    throw new Error(`figure is ${figure.value}; every divisor is checked before known()`);
   return { interval: null, missingRange: null, edition: EDITION, known: true, ...figure };
 }
 

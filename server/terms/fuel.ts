@@ -1,4 +1,4 @@
-import type { Quantity } from "./batch.ts";
+import type { Quantity } from "./batch";
 
 export const FUELS = [
   "lpg",
@@ -19,7 +19,15 @@ export type Fuel = (typeof FUELS)[number];
 export type FuelUnit = "kg" | "kWh" | "L" | "m3";
 
 /** How an amount of fuel is known. In this order the better one wins where two speak of the same days. */
-export const HOW_KNOWN = ["weighed", "metered", "cylinder-changed", "cylinder-count", "bought", "estimated", "pending"] as const;
+export const HOW_KNOWN = [
+  "weighed",
+  "metered",
+  "cylinder-changed",
+  "cylinder-count",
+  "bought",
+  "estimated",
+  "pending",
+] as const;
 export type HowKnown = (typeof HOW_KNOWN)[number];
 
 /** Fuel as one row of a log says it: an amount, a cylinder put on, or a cylinder's gross weight before and after. */

@@ -1,6 +1,6 @@
-import type { BatchWritten, Method } from "./batch.ts";
-import type { Fuel, FuelWritten } from "./fuel.ts";
-import type { Fate, Place, Problem } from "./problem.ts";
+import type { BatchWritten, Method } from "./batch";
+import type { Fuel, FuelWritten } from "./fuel";
+import type { Fate, Place, Problem } from "./problem";
 
 /** What a column of a log can mean. One line per meaning in every language's heading list. */
 export const MEANINGS = [
@@ -80,7 +80,14 @@ export interface TableRead {
 
 /** A question that concerns a whole file or column, asked once. */
 export interface FileQuestion {
-  readonly code: "day-order" | "column-meaning" | "column-unit" | "decimal-mark" | "period" | "no-table" | "swap-in-out";
+  readonly code:
+    | "day-order"
+    | "column-meaning"
+    | "column-unit"
+    | "decimal-mark"
+    | "period"
+    | "no-table"
+    | "swap-in-out";
   readonly sheet: string;
   readonly column: string | null;
   readonly choices: readonly string[];
@@ -134,7 +141,12 @@ export interface Reading {
   readonly totals: readonly TotalCheck[];
   /** remarks on the file: "read as Windows-1252", "hidden sheet left out", … as codes with their detail */
   readonly notes: readonly { readonly code: string; readonly detail: string }[];
-  readonly counts: { readonly rows: number; readonly counted: number; readonly held: number; readonly setAside: number };
+  readonly counts: {
+    readonly rows: number;
+    readonly counted: number;
+    readonly held: number;
+    readonly setAside: number;
+  };
 }
 
 /** A file that cannot be read at all: one code, one sentence in the words room. */

@@ -1,4 +1,4 @@
-import type { Method } from "./batch.ts";
+import type { Method } from "./batch";
 
 /**
  * The sums kept per day. Ratios are worked out when they are asked for; only sums add up.
