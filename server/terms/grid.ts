@@ -35,6 +35,7 @@ export const BLANK: Cell = { text: "", kind: "blank", value: null };
 /** 0 is "A", 25 "Z", 26 "AA". */
 export function columnName(index: number): string {
   let name = "";
-  for (let rest = index; rest >= 0; rest = Math.floor(rest / 26) - 1) name = String.fromCharCode(65 + (rest % 26)) + name;
+  for (let rest = index; rest >= 0; rest = Math.floor(rest / 26) - 1)
+    name = String.fromCharCode(65 + (rest % 26)) + name;
   return name;
 }
