@@ -21,6 +21,8 @@ export const SET_ASIDE = [
   "nothing-produced-row",
   "no-table-in-sheet",
   "same-row-already-here",
+  "hidden-sheet",
+  "set-aside-by-person",
 ] as const;
 
 /** Reasons why a person must decide before a row can count. */
@@ -49,11 +51,15 @@ export const HELD = [
   "dried-without-load",
   "row-too-wide",
   "nothing-to-count",
+  "column-unclear",
+  "fuel-type-unknown",
 ] as const;
 
 /** Remarks on a row that counts all the same. */
 export const NOTED = [
   "dried-to-come",
+  "dried-missing",
+  "cell-not-read",
   "repeated-by-ditto",
   "unit-from-site",
   "unit-from-cell",

@@ -17,6 +17,7 @@ export const MEANINGS = [
   "minutes",
   "method",
   "fuel-type",
+  "fuel-amount",
   "lpg",
   "natural-gas",
   "biogas",
@@ -202,6 +203,8 @@ export interface Hints {
   readonly containers?: Readonly<Record<string, number>>;
   /** the site writes a day's tally, not a line a load */
   readonly tally?: boolean;
+  /** no row can be of a later day: the day on which the log arrived */
+  readonly lastDay?: string;
   readonly answers?: Answers;
 }
 
