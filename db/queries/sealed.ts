@@ -1,0 +1,34 @@
+import { asc, eq, inArray } from "drizzle-orm";
+import { sealed } from "../schema";
+import type { Tx } from "../store";
+import { insertAtOnce } from "./insertAtOnce";
+
+export type SealedRow = typeof sealed.$inferSelect;
+
+export async function insertSealed(tx: Tx, rows: readonly SealedRow[]): Promise<void> {
+  await insertAtOnce(
+    tx,
+    sealed,
+    rows.map((row) => ({
+      commitment: row.commitment,
+      salt: row.salt,
+      value: row.value,
+      site: row.site,
+      ledger_index: row.ledgerIndex,
+    })),
+  );
+}
+
+export async function sealedOf(tx: Tx, index: number): Promise<SealedRow[]> {
+  return tx.select().from(sealed).where(eq(sealed.ledgerIndex, index)).orderBy(asc(sealed.commitment));
+}
+
+/** What is behind some commitments, as far as it was not erased and the person may see it. */
+export async function unseal(tx: Tx, commitments: readonly string[]): Promise<Map<string, string>> {
+  if (commitments.length === 0) return new Map();
+  const found = await tx
+    .select({ commitment: sealed.commitment, value: sealed.value })
+    .from(sealed)
+    .where(inArray(sealed.commitment, [...commitments]));
+  return new Map(found.map(({ commitment, value }) => [commitment, value]));
+}

@@ -1,0 +1,23 @@
+import { expect, test } from "vitest";
+import { canonical, commitment, digestOf } from "#server/evidence/canonical";
+
+// RFC 8785, section 3.2.2 to 3.2.4: the sample object with its canonical form.
+test("the sample of RFC 8785 takes its canonical form", () => {
+  const sample = {
+    numbers: [333333333.33333329, 1e30, 4.5, 2e-3, 0.000000000000000000000000001],
+    string: '\u20ac$\u000F\u000aA\'\u0042\u0022\u005c\\"\/',
+    literals: [null, true, false],
+  };
+  expect(canonical(sample)).toBe(
+    '{"literals":[null,true,false],"numbers":[333333333.3333333,1e+30,4.5,0.002,1e-27],"string":"€$\\u000f\\nA\'B\\"\\\\\\\\\\"/"}',
+  );
+});
+
+test("a digest does not depend on the order of rows or of keys", () => {
+  expect(digestOf({ b: [{ x: 1, y: 2 }, { x: 2 }], a: [] })).toBe(digestOf({ a: [], b: [{ x: 2 }, { y: 2, x: 1 }] }));
+  expect(digestOf({ b: [{ x: 1 }] })).not.toBe(digestOf({ b: [{ x: 2 }] }));
+});
+
+test("a commitment changes with the salt", () => {
+  expect(commitment("00".repeat(16), "Amara")).not.toBe(commitment("01".repeat(16), "Amara"));
+});
