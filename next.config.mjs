@@ -6,4 +6,5 @@ export default {
   poweredByHeader: false,
   images: { unoptimized: true },
   reactStrictMode: true,
+  typescript: { ignoreBuildErrors: true }, // `npm test` checks the types of everything; `npm start` need not wait for it
 };
