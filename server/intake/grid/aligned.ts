@@ -1,0 +1,73 @@
+import type { Segment, TextRecord } from "./records";
+
+const FEWEST_LINES = 3;
+const LONGEST_LINE = 2000;
+
+/**
+ * Columns of lines whose cells stand under each other, told from the places where (nearly) no line has a mark.
+ *
+ * Only lines with two spaces side by side in their middle are asked; null when fewer than three fifths of the lines are
+ * such, or fewer than two columns come out. Gaps of one space count only where many lines agree on them.
+ */
+export function alignedColumns(lines: readonly string[]): Segment[] | null {
+  const asked = lines.filter((line) => /\S {2,}\S/.test(line.slice(0, LONGEST_LINE)) && !line.includes("\t"));
+  if (asked.length < FEWEST_LINES || asked.length < lines.length * 0.6) return null;
+  const longest = Math.min(LONGEST_LINE, Math.max(...asked.map((line) => line.trimEnd().length)));
+  const marks = new Array<number>(longest).fill(0);
+  for (const line of asked) {
+    for (let i = 0; i < Math.min(line.length, longest); i++) if (line[i] !== " ") marks[i]!++;
+  }
+  const tolerated = Math.floor(asked.length * 0.02);
+  const narrowest = asked.length >= 8 ? 1 : 2;
+  const segments: { from: number; to: number }[] = [];
+  for (let i = 0; i < longest; i++) {
+    if (marks[i]! <= tolerated) continue;
+    const last = segments.at(-1);
+    if (last !== undefined && i - last.to < narrowest) last.to = i + 1;
+    else if (last !== undefined && i === last.to) last.to = i + 1;
+    else segments.push({ from: i, to: i + 1 });
+  }
+  return segments.length < 2 ? null : segments;
+}
+
+/** Records of an aligned text, one a line: each word goes to the column that it overlaps most. */
+export function alignedRecords(text: string, columns: readonly Segment[]): TextRecord[] {
+  const records: TextRecord[] = [];
+  eachAlignedRecord(text, columns, (record) => records.push(record) > 0);
+  return records;
+}
+
+export function eachAlignedRecord(
+  text: string,
+  columns: readonly Segment[],
+  take: (record: TextRecord) => boolean,
+): void {
+  let from = 0;
+  while (from < text.length) {
+    let to = from;
+    while (to < text.length && text.charCodeAt(to) !== 10 && text.charCodeAt(to) !== 13) to++;
+    if (!take({ cells: cellsOf(text.slice(from, to), columns), from, to })) return;
+    from = text.charCodeAt(to) === 13 && text.charCodeAt(to + 1) === 10 ? to + 2 : to + 1;
+  }
+}
+
+function cellsOf(line: string, columns: readonly Segment[]): string[] {
+  if (line.trim() === "") return [""];
+  const spans: ({ from: number; to: number } | null)[] = columns.map(() => null);
+  let column = 0;
+  for (const word of line.matchAll(/\S+/g)) {
+    const from = word.index;
+    const to = from + word[0].length;
+    while (column + 1 < columns.length && overlap(from, to, columns[column + 1]!) > overlap(from, to, columns[column]!))
+      column++;
+    const span = spans[column];
+    if (span) span.to = to;
+    else spans[column] = { from, to };
+  }
+  return spans.map((span) => (span === null ? "" : line.slice(span.from, span.to)));
+}
+
+/** Characters that a word shares with a column; negative: how far it stands away. */
+function overlap(from: number, to: number, column: Segment): number {
+  return Math.min(to, column.to) - Math.max(from, column.from);
+}

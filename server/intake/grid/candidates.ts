@@ -1,0 +1,66 @@
+/** Delimiters that people and programs use, the likeliest first; where two fit a text equally, the first is taken. */
+const USUAL = [
+  ",",
+  ";",
+  "\t",
+  "|",
+  "\u001f",
+  "\u001e",
+  "\u0001",
+  "^",
+  "~",
+  "¦",
+  "§",
+  "!",
+  "*",
+  "#",
+  "&",
+  "%",
+  ":",
+  "=",
+  " ",
+];
+
+/** How far a delimiter is trusted: marks that also stand inside dates, times, headings and sentences are not trusted far. */
+const DOUBTFUL = new Map([
+  [" ", 0.7],
+  [":", 0.6],
+  ["=", 0.7],
+  ["#", 0.7],
+  ["&", 0.7],
+  ["%", 0.7],
+  ["*", 0.7],
+  ["!", 0.7],
+]);
+
+export function trust(delimiter: string): number {
+  if (delimiter.length === 1) return DOUBTFUL.get(delimiter) ?? 1;
+  return new Set(delimiter).size === 1 ? 0.75 : 0.95; // one mark repeated may as well be empty cells
+}
+
+const MARKS = /[ ,;\t|:~^=#*!@<>¦§&\u0001\u001e\u001f]{2,5}/g;
+const MOST_RUNS = 6;
+
+/** Delimiters that could divide these lines: single characters that occur, then runs of marks that many lines share. */
+export function possibleDelimiters(lines: readonly string[]): string[] {
+  const single = USUAL.filter((mark) => lines.some((line) => line.includes(mark)));
+  const shared = new Map<string, number>();
+  for (const line of lines) {
+    const runs = new Set<string>();
+    for (const found of line.slice(0, 4000).matchAll(MARKS)) for (const run of partsOf(found[0])) runs.add(run);
+    for (const run of runs) shared.set(run, (shared.get(run) ?? 0) + 1);
+  }
+  const runs = [...shared]
+    .filter(([run, count]) => count >= lines.length * 0.5 && run.trim() !== "")
+    .sort((a, b) => b[1] - a[1] || b[0].length - a[0].length)
+    .slice(0, MOST_RUNS)
+    .map(([run]) => run);
+  return [...single, ...runs];
+}
+
+/** A run of marks and its beginnings: in ", $" the delimiter is ", ". */
+function partsOf(run: string): string[] {
+  const parts: string[] = [];
+  for (let length = 2; length <= run.length; length++) parts.push(run.slice(0, length));
+  return parts;
+}

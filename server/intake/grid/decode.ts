@@ -1,0 +1,68 @@
+/** What a file's bytes say as text, and what had to be decided to read them. */
+export interface Decoded {
+  readonly text: string;
+  readonly notes: readonly { readonly code: string; readonly detail: string }[];
+}
+
+/** Bytes looked at when the encoding is told from its pattern. */
+const PATTERN_BYTES = 4096;
+
+/**
+ * Turns bytes into text, without their byte order mark.
+ *
+ * A byte order mark decides; without one, zero bytes on every other place mean UTF-16; what is valid UTF-8 is UTF-8;
+ * the rest is Windows-1252, unless far more of it is UTF-8 than is not: then single damaged characters are marked.
+ * Zero bytes at the end are padding of a broken save and are left out. Every decision but UTF-8 leaves a note.
+ */
+export function decode(bytes: Uint8Array): Decoded {
+  const wide = wideEncoding(bytes);
+  if (wide !== null) {
+    const text = new TextDecoder(wide).decode(bytes);
+    return withoutPadding(text, [{ code: "read-as-utf-16", detail: wide }]);
+  }
+  try {
+    return withoutPadding(new TextDecoder("utf-8", { fatal: true }).decode(bytes), []);
+  } catch {
+    return withoutPadding(...notUtf8(bytes));
+  }
+}
+
+/** Encoding of two-byte text by its mark or by where its zero bytes stand; null for text of single bytes. */
+function wideEncoding(bytes: Uint8Array): "utf-16le" | "utf-16be" | null {
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return "utf-16le";
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) return "utf-16be";
+  const pairs = Math.floor(Math.min(bytes.length, PATTERN_BYTES) / 2);
+  if (pairs < 2) return null;
+  let first = 0;
+  let second = 0;
+  for (let pair = 0; pair < pairs; pair++) {
+    if (bytes[2 * pair] === 0) first++;
+    if (bytes[2 * pair + 1] === 0) second++;
+  }
+  if (second > pairs * 0.4 && first < pairs * 0.05) return "utf-16le";
+  if (first > pairs * 0.4 && second < pairs * 0.05) return "utf-16be";
+  return null;
+}
+
+function notUtf8(bytes: Uint8Array): [string, Decoded["notes"]] {
+  const lenient = new TextDecoder("utf-8").decode(bytes);
+  let damaged = 0;
+  let beyondAscii = 0;
+  for (let i = 0; i < lenient.length; i++) {
+    const code = lenient.charCodeAt(i);
+    if (code === 0xfffd) damaged++;
+    else if (code > 0x7f) beyondAscii++;
+  }
+  if (beyondAscii > 3 * damaged) return [lenient, [{ code: "damaged-characters", detail: String(damaged) }]];
+  return [new TextDecoder("windows-1252").decode(bytes), [{ code: "read-as-windows-1252", detail: "" }]];
+}
+
+function withoutPadding(text: string, notes: Decoded["notes"]): Decoded {
+  let end = text.length;
+  while (end > 0 && text.charCodeAt(end - 1) === 0) end--;
+  if (end === text.length) return { text, notes };
+  return {
+    text: text.slice(0, end),
+    notes: [...notes, { code: "zero-bytes-left-out", detail: String(text.length - end) }],
+  };
+}
