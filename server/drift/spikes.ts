@@ -1,0 +1,35 @@
+import { studentQuantile } from "#server/statistics/student";
+
+/** pooled scores below this many say too little about a far tail */
+export const FEWEST_SCORES = 2000;
+/** scores that should lie beyond the limit, for it to be read off directly */
+const ENOUGH_BEYOND = 10;
+
+/**
+ * The score beyond which a day is asked about, so that an honest day is with the chance given (both sides together).
+ *
+ * Day-to-day luck has heavier tails than the normal law, so the limit is read from the scores of all streams together:
+ * the size that this share of them exceeds, and where too few do, the tail carried on as a power law (Hill 1975) from the
+ * largest hundredth. Before there are 2000 scores a Student's t with 8 degrees and variance one stands in.
+ */
+export function spikeLimit(scores: Float64Array, chance: number): number {
+  if (scores.length < FEWEST_SCORES) return heavyTailed(chance, 8);
+  const sizes = scores.map(Math.abs).sort();
+  const beyond = Math.floor(scores.length * chance);
+  const limit = beyond >= ENOUGH_BEYOND ? sizes[sizes.length - 1 - beyond]! : carriedOn(sizes, chance);
+  // a stream that really moved fills the tail: never wider than tails that no honest process is known to have
+  return Math.min(Math.max(limit, 3.5), heavyTailed(chance, 5));
+}
+
+function carriedOn(sizes: Float64Array, chance: number): number {
+  const largest = Math.max(30, Math.floor(sizes.length / 100));
+  const threshold = sizes[sizes.length - 1 - largest]!;
+  let logs = 0;
+  for (let i = 0; i < largest; i++) logs += Math.log(sizes[sizes.length - 1 - i]! / threshold);
+  return threshold * (largest / (sizes.length * chance)) ** (logs / largest);
+}
+
+/** Two-sided limit of Student's t brought to variance one. heavyTailed(1 / 3120, 8) is 5.203. */
+function heavyTailed(chance: number, degrees: number): number {
+  return -studentQuantile(chance / 2, degrees) * Math.sqrt((degrees - 2) / degrees);
+}
