@@ -1,12 +1,12 @@
 import { createServer, type Server } from "node:http";
 import next from "next";
+import { prepare } from "#server/jobs/prepare";
 import { CannotStart } from "./cannotStart";
 import { addressesOf } from "./front/addresses";
 import { frontServer } from "./front/frontServer";
 import { type Options, readOptions } from "./front/options.mjs";
 import { tellSignIns } from "./front/signIns";
 import { takeCommands } from "./front/socket";
-import { prepare } from "./jobs/prepare";
 import { readSettings } from "./settings";
 
 /** How long answers under way are waited for when we are told to stop. */

@@ -5,7 +5,7 @@ import { accessSync, constants, existsSync, readdirSync, readFileSync, statSync,
 import { dirname, join, relative, resolve } from "node:path";
 
 /** The folder that holds package.json. */
-export const root = resolve(import.meta.dirname, "../..");
+export const root = resolve(import.meta.dirname, "..", "..");
 
 /** What the pages are built from. */
 const SOURCES = ["app", "server", "db", "next.config.mjs", "tsconfig.json", "package.json", "package-lock.json"];
@@ -65,7 +65,8 @@ export function secondsSince(began) {
 }
 
 /**
- * Whether each package of the lock file stands in node_modules as it should, by npm's own list of what it put there.
+ * Whether node_modules is what the lock file asks for, by the list that npm leaves there when it is done: every package
+ * that we ask for ourselves, and no other version of anything. (The lock file also names what other systems need.)
  *
  * @param {boolean} withTools
  */
@@ -74,11 +75,12 @@ function isInstalled(withTools) {
   if (!existsSync(list)) return false;
   const wanted = JSON.parse(readFileSync(join(root, "package-lock.json"), "utf8")).packages;
   const there = JSON.parse(readFileSync(list, "utf8")).packages;
-  return Object.keys(wanted).every((path) => {
-    const { version, optional, dev, devOptional, peer } = wanted[path];
-    const mayLack = path === "" || optional || devOptional || peer || (dev && !withTools);
-    return there[path]?.version === version || (mayLack && there[path] === undefined);
-  });
+  const { dependencies, devDependencies } = wanted[""];
+  const asked = Object.keys({ ...dependencies, ...(withTools ? devDependencies : {}) });
+  return (
+    asked.every((name) => there[`node_modules/${name}`] !== undefined) &&
+    Object.keys(there).every((path) => wanted[path] === undefined || wanted[path].version === there[path].version)
+  );
 }
 
 /** @param {readonly string[]} words */

@@ -14,7 +14,7 @@ export interface SignIn {
  */
 export function tellSignIns(signIns: readonly SignIn[], dataDir: string, isTerminal: boolean): string[] {
   if (signIns.length === 0) return [];
-  const lines = signIns.map(({ role, name, password }) => `    ${role.padEnd(8)} ${name.padEnd(24)} ${password}`);
+  const lines = signIns.map(({ role, name, password }) => `    ${role.padEnd(8)}  ${name.padEnd(24)}  ${password}`);
   if (isTerminal) return ["  Demo sign-ins, shown this once:", ...lines, ""];
   const path = join(dataDir, "sign-ins.txt");
   rmSync(path, { force: true }); // an older file keeps its older rights
