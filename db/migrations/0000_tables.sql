@@ -92,7 +92,7 @@ CREATE TABLE "fuel_spans" (
 	"shared" boolean NOT NULL,
 	"gone" boolean NOT NULL,
 	"ledger_index" bigint NOT NULL,
-	CONSTRAINT "fuel_spans_change_once_a_record" PRIMARY KEY("site","from_day","to_day","fuel","how","ledger_index")
+	CONSTRAINT "fuel_spans_change_once_a_record" PRIMARY KEY("site","from_day","to_day","fuel","how","unit","ledger_index")
 );
 --> statement-breakpoint
 CREATE TABLE "ledger" (
@@ -174,6 +174,7 @@ CREATE TABLE "rows" (
 	"dried_only" boolean NOT NULL,
 	"reasons" jsonb NOT NULL,
 	"cells" jsonb NOT NULL,
+	"written" jsonb,
 	"sealed" text[] NOT NULL,
 	"ledger_index" bigint NOT NULL,
 	CONSTRAINT "rows_have_one_fate_a_record" PRIMARY KEY("file","ledger_index","sheet","row"),
@@ -247,6 +248,7 @@ CREATE INDEX "fuel_entries_by_day" ON "fuel_entries" USING btree ("site","day");
 CREATE INDEX "sessions_by_person" ON "sessions" USING btree ("person");--> statement-breakpoint
 CREATE INDEX "row_batches_by_batch" ON "row_batches" USING btree ("batch");--> statement-breakpoint
 CREATE INDEX "row_batches_in_order_of_records" ON "row_batches" USING brin ("ledger_index");--> statement-breakpoint
+CREATE INDEX "rows_that_wait" ON "rows" USING btree ("site") WHERE "rows"."fate" = 'held';--> statement-breakpoint
 CREATE INDEX "rows_in_order_of_records" ON "rows" USING brin ("ledger_index");--> statement-breakpoint
 CREATE INDEX "sealed_by_record" ON "sealed" USING btree ("ledger_index");--> statement-breakpoint
 CREATE INDEX "day_sums_in_order_of_records" ON "day_sums" USING brin ("ledger_index");--> statement-breakpoint

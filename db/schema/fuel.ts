@@ -53,7 +53,7 @@ export const fuelSpans = pgTable(
   (t) => [
     primaryKey({
       name: "fuel_spans_change_once_a_record",
-      columns: [t.site, t.from, t.to, t.fuel, t.how, t.ledgerIndex],
+      columns: [t.site, t.from, t.to, t.fuel, t.how, t.unit, t.ledgerIndex],
     }),
   ],
 );

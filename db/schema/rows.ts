@@ -14,10 +14,13 @@ export const rows = pgTable(
     driedOnly: boolean("dried_only").notNull(),
     reasons: jsonb().notNull(),
     cells: jsonb().notNull(),
+    /** of a held row: the batch as far as it could be read, for the day on which it can be joined */
+    written: jsonb(),
     sealed: text().array().notNull(),
     ledgerIndex: bigint("ledger_index", { mode: "number" }).notNull(),
   },
   (t) => [
+    index("rows_that_wait").on(t.site).where(sql`${t.fate} = 'held'`),
     primaryKey({ name: "rows_have_one_fate_a_record", columns: [t.file, t.ledgerIndex, t.sheet, t.row] }),
     index("rows_in_order_of_records").using("brin", t.ledgerIndex),
     check("rows_end_in_one_of_three_ways", sql`${t.fate} in ('counted', 'held', 'set-aside')`),

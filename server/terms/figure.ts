@@ -21,6 +21,7 @@ export type NoFigure =
   | "no-fuel-known"
   | "fuel-window-open"
   | "fuel-shared-with-kitchen"
+  | "fuel-of-several-methods"
   | "nothing-driven-off"
   | "pans-or-hours-not-declared"
   | "owed-not-declared"

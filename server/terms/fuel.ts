@@ -48,7 +48,6 @@ export interface FuelWritten {
  * A pending span has begun and not ended: it has no amount yet.
  */
 export interface FuelSpan {
-  readonly id: string;
   readonly site: number;
   readonly from: string;
   readonly to: string;
@@ -60,4 +59,15 @@ export interface FuelSpan {
   readonly high: number | null;
   /** the kitchen cooks on it too: an upper bound, kept out of comparison and drift */
   readonly shared: boolean;
+}
+
+/** A span that somebody declared, beside what rows of logs say. */
+export interface FuelDeclared {
+  readonly kind: "span";
+  readonly to: string;
+  readonly how: HowKnown;
+  readonly unit: FuelUnit;
+  readonly low: number | null;
+  readonly best: number | null;
+  readonly high: number | null;
 }

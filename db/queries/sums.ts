@@ -1,0 +1,49 @@
+import { and, asc, between, desc, eq, inArray, lte } from "drizzle-orm";
+import type { Method } from "#server/terms/batch";
+import type { DaySum, MonthSum, Summed } from "#server/terms/sums";
+import { daySums, monthSums } from "../schema";
+import type { Tx } from "../store";
+
+/** Day sums of sites over days (both in), as known at a size of the ledger, in the order of days. Emptied ones are left out. */
+export async function daySumsOf(
+  tx: Tx,
+  sites: readonly number[],
+  from: string,
+  to: string,
+  size: number,
+): Promise<DaySum[]> {
+  const latest = await tx
+    .selectDistinctOn([daySums.site, daySums.day, daySums.method, daySums.measure])
+    .from(daySums)
+    .where(and(inArray(daySums.site, [...sites]), between(daySums.day, from, to), lte(daySums.ledgerIndex, size)))
+    .orderBy(asc(daySums.site), asc(daySums.day), asc(daySums.method), asc(daySums.measure), desc(daySums.ledgerIndex));
+  return latest
+    .filter(({ batches }) => batches > 0)
+    .map(({ ledgerIndex: _when, method, measure, ...sum }) => ({
+      ...sum,
+      method: method as Method,
+      measure: measure as Summed,
+    }));
+}
+
+/** Month sums of one month, of one site or of all that the person may see. */
+export async function monthSumsOf(tx: Tx, month: string, site: number | null, size: number): Promise<MonthSum[]> {
+  const latest = await tx
+    .selectDistinctOn([monthSums.site, monthSums.method, monthSums.measure])
+    .from(monthSums)
+    .where(
+      and(
+        eq(monthSums.month, month),
+        site === null ? undefined : eq(monthSums.site, site),
+        lte(monthSums.ledgerIndex, size),
+      ),
+    )
+    .orderBy(asc(monthSums.site), asc(monthSums.method), asc(monthSums.measure), desc(monthSums.ledgerIndex));
+  return latest
+    .filter(({ batches }) => batches > 0)
+    .map(({ ledgerIndex: _when, method, measure, ...sum }) => ({
+      ...sum,
+      method: method as Method,
+      measure: measure as Summed,
+    }));
+}

@@ -1,0 +1,171 @@
+import type { Changes } from "#db/queries/recorded";
+import type { SealedRow } from "#db/queries/sealed";
+import type { Site } from "#db/queries/sites";
+import type { Tx } from "#db/store";
+import { monthOf } from "#server/terms/days";
+import type { Fact } from "#server/terms/facts";
+import type { Problem, ProblemCode } from "#server/terms/problem";
+import type { Reading, RowRead } from "#server/terms/row";
+import type { Slip } from "#server/terms/slip";
+import { keyOf, type Verdict } from "./planBatches";
+import { planSite, type SitePlan } from "./planSite";
+import { seal } from "./seal";
+import { siteDay } from "./siteDay";
+
+export type SlipPart = Omit<Slip, "code" | "file" | "site" | "sha256" | "bytes" | "arrivedAt" | "ledgerIndex">;
+
+export interface FilePlan {
+  readonly changes: Changes;
+  readonly sealed: readonly Omit<SealedRow, "ledgerIndex">[];
+  readonly slip: SlipPart;
+}
+
+export interface FileInput {
+  readonly file: string;
+  /** the one site of the log; null where rows name theirs */
+  readonly site: Site | null;
+  /** the sites that rows may name, all locked */
+  readonly sites: readonly Site[];
+  readonly reading: Reading;
+  readonly arrivedAt: Date;
+  readonly facts: readonly Fact[];
+}
+
+/** Plans everything that a log changes, site by site in the order of their numbers, and the fate of every row. */
+export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
+  const places = input.reading.rows.map((row) => ({ row, site: siteOf(row, input) }));
+  const plans = new Map<number, SitePlan>();
+  for (const { id } of input.sites) {
+    const rows = places.flatMap((place) => (place.site?.id === id ? [place.row] : []));
+    if (rows.some((row) => row.fate === "counted")) {
+      plans.set(id, await planSite(tx, id, input.file, rows, siteDay(input.arrivedAt, input.facts, id), input.facts));
+    }
+  }
+  const settled = places.map(({ row, site }) => ({
+    site,
+    row: settledRow(row, site, site === null ? undefined : plans.get(site.id), input),
+  }));
+  const stored = settled.map(({ row, site }) => storedRow(input.file, row, site?.id ?? input.site?.id ?? null));
+  const all = [...plans.values()].map(({ changes }) => changes);
+  const gather = <K extends keyof SitePlan["changes"]>(name: K) => all.flatMap((changes) => [...(changes[name] ?? [])]);
+  const joined = [...plans].flatMap(([site, { batches }]) => batches.joined.map((row) => ({ site, row })));
+  return {
+    sealed: stored.flatMap(({ sealed }) => sealed),
+    changes: {
+      rows: [
+        ...stored.map(({ row }) => row),
+        ...joined.map(({ site, row }) => ({
+          file: row.file,
+          sheet: row.sheet,
+          row: row.row,
+          site,
+          fate: "counted",
+          grain: row.batch.grain,
+          driedOnly: true,
+          reasons: [],
+          cells: row.cells,
+          written: null,
+          sealed: [...row.sealed],
+        })),
+      ],
+      rowBatches: gather("rowBatches") as NonNullable<Changes["rowBatches"]>[number][],
+      batchRevisions: gather("batchRevisions") as NonNullable<Changes["batchRevisions"]>[number][],
+      daySums: gather("daySums") as NonNullable<Changes["daySums"]>[number][],
+      monthSums: gather("monthSums") as NonNullable<Changes["monthSums"]>[number][],
+      fuelEntries: gather("fuelEntries") as NonNullable<Changes["fuelEntries"]>[number][],
+      fuelSpans: gather("fuelSpans") as NonNullable<Changes["fuelSpans"]>[number][],
+    },
+    slip: slipPart(
+      settled.map(({ row }) => row),
+      [...plans.values()],
+      input.reading,
+    ),
+  };
+}
+
+function siteOf(row: RowRead, input: FileInput): Site | null {
+  if (input.site !== null) return input.site;
+  if (row.site === null) return null;
+  const said = plain(row.site);
+  return (
+    input.sites.find(
+      ({ id, code }) =>
+        plain(code) === said ||
+        input.facts.some((fact) => fact.site === id && fact.kind === "name" && nameOf(fact) === said),
+    ) ?? null
+  );
+}
+
+function nameOf(fact: Fact): string | null {
+  return fact.value !== null && "name" in fact.value ? plain(fact.value.name) : null;
+}
+
+function plain(text: string): string {
+  return text.trim().toLowerCase().normalize("NFKD").replace(/\p{M}/gu, "").replace(/\s+/g, " ");
+}
+
+/** The row with what storing found out about it: a doubtful match, a dried weight without its load, an unknown site. */
+function settledRow(row: RowRead, site: Site | null, plan: SitePlan | undefined, input: FileInput): RowRead {
+  if (row.fate !== "counted") return row;
+  if (site === null && input.site === null) return held(row, "site-unknown", row.site ?? "");
+  const verdict = plan?.batches.verdicts.get(keyOf(row));
+  if (verdict === "doubtful" || plan?.fuel.doubtful.has(keyOf(row))) return held(row, "match-doubtful", "");
+  if (verdict === "no-load") return held(row, "dried-without-load", "");
+  return row;
+}
+
+function held(row: RowRead, code: ProblemCode, text: string): RowRead {
+  const problem: Problem = { code, at: { sheet: row.sheet, row: row.row, column: null }, text };
+  return { ...row, fate: "held", reasons: [...row.reasons, problem] };
+}
+
+function storedRow(file: string, row: RowRead, site: number | null) {
+  const envelope =
+    row.sealed.length === 0 ? null : seal(JSON.stringify({ sheet: row.sheet, row: row.row, cells: row.sealed }), site);
+  const quiet = row.fate === "set-aside";
+  return {
+    sealed: envelope === null ? [] : [envelope],
+    row: {
+      file,
+      sheet: row.sheet,
+      row: row.row,
+      site,
+      fate: row.fate,
+      grain: row.batch?.grain ?? null,
+      driedOnly: row.driedOnly,
+      reasons: row.reasons.map((reason) => (quiet ? { ...reason, text: "" } : reason)),
+      cells: row.cells,
+      written: row.fate === "held" ? row.batch : null,
+      sealed: envelope === null ? [] : [envelope.commitment],
+    },
+  };
+}
+
+function slipPart(rows: readonly RowRead[], plans: readonly SitePlan[], reading: Reading): SlipPart {
+  const fates = (fate: RowRead["fate"]) => rows.filter((row) => row.fate === fate).length;
+  const verdicts = plans.flatMap(({ batches }) => [...batches.verdicts.values()]);
+  const count = (verdict: Verdict) => verdicts.filter((one) => one === verdict).length;
+  const batches = rows.flatMap((row) => (row.fate === "counted" && row.batch !== null ? [row.batch] : []));
+  const total = (values: (number | undefined)[]) => {
+    const there = values.filter((value) => value !== undefined);
+    return there.length === 0 ? null : there.reduce((sum, value) => sum + value, 0);
+  };
+  return {
+    rows: { rows: rows.length, counted: fates("counted"), held: fates("held"), setAside: fates("set-aside") },
+    batches: {
+      new: count("new"),
+      changed: count("changed"),
+      same: count("same"),
+      joined: count("joined"),
+      vanished: plans.reduce((sum, plan) => sum + plan.batches.vanished.length, 0),
+    },
+    months: [...new Set(batches.map(({ day }) => monthOf(day)))].sort(),
+    freshKg: total(batches.map(({ fresh }) => fresh?.value)),
+    driedKg: total(batches.map(({ dried }) => dried?.value)),
+    driedToCome: batches.filter(({ driedToCome }) => driedToCome).length,
+    held: rows.flatMap((row) =>
+      row.fate === "held" ? row.reasons.map(({ at, code, text }) => ({ ...at, code, text })) : [],
+    ),
+    totals: reading.totals,
+  };
+}

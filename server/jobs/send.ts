@@ -1,0 +1,77 @@
+import { statesOf } from "#db/queries/files";
+import { lockSite } from "#db/queries/ledger";
+import { allSites, factsOf, type Site } from "#db/queries/sites";
+import type { Tx } from "#db/store";
+import type { Hints, Reading } from "#server/terms/row";
+import type { Slip } from "#server/terms/slip";
+import { arrivalOf, type Sent, slipCode } from "./arrive";
+import { planFile } from "./planFile";
+import { type Act, type Corridor, type Nothing, record } from "./record";
+
+export interface SendOrder {
+  readonly sent: Sent;
+  readonly reading: Reading;
+  /** how it was read, answers in it: enough to read it again the same way */
+  readonly hints: Hints;
+  /** read again with answers that came later, though it was counted before */
+  readonly again?: boolean;
+}
+
+const EVERYTHING = Number.MAX_SAFE_INTEGER;
+
+/**
+ * Stores a log that was read: file, rows, batches, sums and one record, wholly or not at all.
+ *
+ * The same bytes of the same sender, while that earlier file stands, change nothing and get the same slip.
+ */
+export async function send(corridor: Corridor, order: SendOrder): Promise<Slip> {
+  const { sent, reading, hints } = order;
+  await corridor.store.storage.room(sent.bytes.byteLength);
+  return record(corridor, async (tx): Promise<Act<Slip> | Nothing<Slip>> => {
+    const sites = await lockedSites(tx, sent.site);
+    const site = sites.find(({ id }) => id === sent.site) ?? null;
+    const [standing, arrival] = await arrivalOf(tx, corridor, sent);
+    if (standing?.state === "counted" && order.again !== true) return { nothing: await slipOf(tx, standing.file.id) };
+    const { id: file, sha256, bytes, arrivedAt } = arrival.file;
+    const facts = await factsOf(
+      tx,
+      sites.map(({ id }) => id),
+      EVERYTHING,
+    );
+    const plan = await planFile(tx, { file, site, sites, reading, facts, arrivedAt: new Date(arrivedAt) });
+    const slip = {
+      code: slipCode(file),
+      file,
+      site: site?.code ?? null,
+      sha256,
+      bytes,
+      arrivedAt: new Date(arrivedAt).toISOString(),
+      ...plan.slip,
+    };
+    const counted = { file, site: sent.site, state: "counted", detail: { hints, slip } };
+    return {
+      command: order.again === true ? "settle" : "send",
+      site: sent.site,
+      about: { file, sha256, bytes },
+      sealed: [...arrival.sealed, ...plan.sealed],
+      changes: { ...arrival.changes, ...plan.changes, fileStates: [...(arrival.changes.fileStates ?? []), counted] },
+      answer: (ledgerIndex) => ({ ...slip, ledgerIndex }),
+    };
+  });
+}
+
+/** The latest sending slip of a file. Throws when it was never counted. */
+export async function slipOf(tx: Tx, file: string): Promise<Slip> {
+  const counted = (await statesOf(tx, file)).findLast(({ state }) => state === "counted");
+  if (counted === undefined) throw new Error(`file ${file} has no sending slip: it was not counted`);
+  const { slip } = counted.detail as { slip: Omit<Slip, "ledgerIndex"> };
+  return { ...slip, ledgerIndex: counted.ledgerIndex };
+}
+
+/** The sites that a log may speak of, locked in the order of their numbers; the programme's own lock first. */
+async function lockedSites(tx: Tx, site: number | null): Promise<Site[]> {
+  const sites = (await allSites(tx)).filter(({ id }) => site === null || id === site).sort((a, b) => a.id - b.id);
+  if (site === null) await lockSite(tx, 0);
+  for (const { id } of sites) await lockSite(tx, id);
+  return sites;
+}
