@@ -1,0 +1,78 @@
+import { once } from "node:events";
+import { request } from "node:http";
+import { connect } from "node:net";
+import { expect, onTestFinished, test } from "vitest";
+import { frontServer } from "#server/front/frontServer";
+import { readSettings } from "#server/settings";
+
+const MIB = 2 ** 20;
+
+/** A front server before a page that tells what it got. */
+async function standing() {
+  const server = frontServer(readSettings({}), false, async (asked, answer) => {
+    let bytes = 0;
+    for await (const piece of asked) bytes += piece.length;
+    answer.end(JSON.stringify({ bytes, policy: asked.headers["content-security-policy"] }));
+  });
+  server.listen(0, "127.0.0.1");
+  await once(server, "listening");
+  onTestFinished(() => void server.close());
+  const bound = server.address();
+  if (bound === null || typeof bound === "string") throw new Error("no port");
+  return bound.port;
+}
+
+/** Sends with headers that a browser would not let a page set. */
+function send(port: number, headers: Record<string, string | number>, body: Buffer) {
+  return new Promise<{ status: number; text: string; headers: Record<string, unknown> }>((done, failed) => {
+    const asking = request({ port, host: "127.0.0.1", method: "POST", path: "/x", headers }, (answer) => {
+      let text = "";
+      answer.on("data", (piece) => (text += piece));
+      answer.on("end", () => done({ status: answer.statusCode ?? 0, text, headers: answer.headers }));
+    });
+    asking.on("error", failed);
+    asking.end(body);
+  });
+}
+
+test("a page is told the same fresh nonce as the browser, whatever the client says", async () => {
+  const port = await standing();
+  const nonces = new Set<string>();
+  for (let time = 0; time < 3; time++) {
+    const answer = await fetch(`http://127.0.0.1:${port}/`, {
+      headers: { "content-security-policy": "script-src 'nonce-evil'" },
+    });
+    const told = JSON.parse(await answer.text()).policy;
+    expect(told).toBe(answer.headers.get("content-security-policy"));
+    nonces.add(/nonce-([^']+)/.exec(told)?.[1] ?? "");
+  }
+  expect(nonces.size).toBe(3);
+  for (const nonce of nonces) expect(Buffer.from(nonce, "base64").length).toBeGreaterThanOrEqual(16);
+});
+
+test("a file as large as allowed arrives whole, with the form around it", async () => {
+  const port = await standing();
+  const body = Buffer.alloc(10 * MIB + 2000, 7);
+  const answer = await send(port, { "sec-fetch-site": "same-origin", "content-length": body.length }, body);
+  expect(answer).toMatchObject({ status: 200 });
+  expect(JSON.parse(answer.text).bytes).toBe(body.length);
+});
+
+test("a larger one is turned away in words while it is still being sent", async () => {
+  const port = await standing();
+  const body = Buffer.alloc(12 * MIB);
+  const answer = await send(port, { "sec-fetch-site": "same-origin", "content-length": body.length }, body);
+  expect(answer.status).toBe(413);
+  expect(answer.text).toMatch(/^This is larger than 10 MiB.*\.\n$/);
+  expect(answer.headers["x-content-type-options"]).toBe("nosniff");
+});
+
+test("a connection that wants to become something else is closed", async () => {
+  const port = await standing();
+  const socket = connect(port, "127.0.0.1");
+  socket.write("GET / HTTP/1.1\r\nHost: a\r\nConnection: Upgrade\r\nUpgrade: websocket\r\n\r\n");
+  let text = "";
+  socket.on("data", (piece) => (text += piece));
+  await once(socket, "close");
+  expect(text).toMatch(/^HTTP\/1\.1 400 /);
+});

@@ -1,0 +1,74 @@
+import { readFileSync, rmSync, statSync } from "node:fs";
+import { join } from "node:path";
+import { afterAll, expect, test } from "vitest";
+import { addressOf, freshFolder, runNode, runStart, stopped } from "../setup/program";
+
+const folder = freshFolder();
+afterAll(() => folder.remove());
+
+test("the first start makes a demo and tells its sign-ins once; the second takes seconds and keeps them", async () => {
+  const DATA_DIR = join(folder.path, "demo");
+  const first = runStart(["--port", "0"], { DATA_DIR });
+  const address = await addressOf(first);
+  expect((await fetch(address)).status).toBe(200);
+  const signIns = join(DATA_DIR, "sign-ins.txt");
+  expect(statSync(signIns).mode & 0o777).toBe(0o600);
+  const roles = readFileSync(signIns, "utf8")
+    .trim()
+    .split("\n")
+    .map((line) => line.split(" ")[0]);
+  expect(roles.sort()).toEqual(["auditor", "lead", "officer"]);
+  expect(first.said.out).not.toMatch(/(\w{4}-){2,}\w{4}/); // no password where others may read
+  expect(await stopped(first)).toMatchObject({ exit: 0, err: "" });
+
+  rmSync(signIns);
+  const began = performance.now();
+  const second = runStart(["--port", "0"], { DATA_DIR });
+  await addressOf(second);
+  expect(performance.now() - began).toBeLessThan(20_000);
+  expect(second.said.out).not.toContain("sign-ins");
+  expect(await stopped(second)).toMatchObject({ exit: 0, err: "" });
+});
+
+test("commands go to the server that holds the database, and work without one", async () => {
+  const variables = { DATA_DIR: join(folder.path, "empty") };
+  const server = runStart(["--port", "0", "--empty"], variables);
+  await addressOf(server);
+  expect(statSync(join(variables.DATA_DIR, "evendry.sock")).mode & 0o777).toBe(0o600);
+  const throughServer = await runNode(["server/evendry.mjs", "sites", "list", "--json"], variables).ended;
+  expect(throughServer).toEqual({ exit: 0, out: "[]\n", err: "" });
+  const unknown = await runNode(["server/evendry.mjs", "no-such-command"], variables).ended;
+  expect(unknown).toMatchObject({ exit: 2, out: "" });
+  expect(await stopped(server)).toMatchObject({ exit: 0, err: "" });
+  const alone = await runNode(["server/evendry.mjs", "sites", "list", "--json"], variables).ended;
+  expect(alone).toEqual(throughServer);
+});
+
+test("a server that was killed leaves nothing that keeps commands or the next start from working", async () => {
+  const variables = { DATA_DIR: join(folder.path, "killed") };
+  const server = runStart(["--port", "0", "--empty"], variables);
+  const address = await addressOf(server);
+  server.child.kill("SIGKILL");
+  await gone(address);
+  expect(await runNode(["server/evendry.mjs", "sites", "list", "--json"], variables).ended).toMatchObject({
+    exit: 0,
+    out: "[]\n",
+  });
+  const next = runStart(["--port", "0", "--empty"], variables);
+  await addressOf(next);
+  expect(await stopped(next)).toMatchObject({ exit: 0, err: "" });
+});
+
+/** Waits until nothing answers: the server notices that whoever started it is gone, and stops by itself. */
+async function gone(address: string): Promise<void> {
+  const until = performance.now() + 15_000;
+  while (performance.now() < until) {
+    const answers = await fetch(address).then(
+      () => true,
+      () => false,
+    );
+    if (!answers) return;
+    await new Promise((later) => setTimeout(later, 100));
+  }
+  throw new Error("the server went on without the process that started it");
+}
