@@ -14,8 +14,8 @@ export interface About {
   readonly plausible: FactValue<"plausible"> | null;
   /** loads that one of `of` stands for: 1, or a day's planned loads where days are counted */
   readonly loadsEach: number;
-  /** why there is nothing when nothing is here: "nothing-logged", "not-open", "nothing-produced-declared", … */
-  readonly whenNothing: NoFigure;
+  /** why no batch at all is here: "nothing-logged", "not-open", "nothing-produced-declared", …; null when some are */
+  readonly nothing: NoFigure | null;
 }
 
 /** How many a figure rests on: those of `parts`, of those that are here, of those owed. */
@@ -30,6 +30,5 @@ export function restsOn(sums: readonly DaySum[], parts: readonly DayPart[], abou
 
 /** A figure without a value: the period's own reason when no batch is here at all, else the reason given. */
 export function none(why: NoFigure, unit: Unit, rests: RestsOn, about: About): Figure {
-  const reason = rests.here === 0 ? about.whenNothing : why;
-  return unknown({ why: reason, unit, restsOn: rests, asKnownOn: about.asKnownOn });
+  return unknown({ why: about.nothing ?? why, unit, restsOn: rests, asKnownOn: about.asKnownOn });
 }

@@ -3,8 +3,8 @@ import type { DaySum, Summed } from "#server/terms/sums";
 import type { Owed } from "./owed";
 import { byDay, countOf } from "./period";
 
-/** For which figures it is counted how many loads are usable. */
-export const USABLE_FOR = ["fresh", "dry-yield", "pan-time", "minutes"] as const satisfies readonly Summed[];
+/** For which figures it is counted how many loads are usable; for fuel: both weights, on days whose fuel is known. */
+export const USABLE_FOR = ["fresh", "dry-yield", "pan-time", "minutes", "fuel"] as const;
 export type UsableFor = (typeof USABLE_FOR)[number];
 
 /** The steps of record completeness: owed → here → in time → usable, each a count. */
@@ -35,12 +35,18 @@ export interface Completeness {
  *
  * completeness(4 owed, 3 here, 2 in time, 3 with both weights) // here 3/4, in time 2/4, usable for dry yield 3/4
  */
-export function completeness(sums: readonly DaySum[], owed: Owed, asKnownOn: AsKnownOn): Completeness {
+export function completeness(
+  sums: readonly DaySum[],
+  owed: Owed,
+  fuelDays: ReadonlySet<string>,
+  asKnownOn: AsKnownOn,
+): Completeness {
   const counted = (measure: Summed) => countOf(byDay(sums, measure), owed.of);
   const here = counted("here");
   const share = (used: number) => shareOfOwed(used, here, owed, asKnownOn);
   const inTime = counted("in-time");
-  const usable = usableOf(counted);
+  const paired = byDay(sums, "dry-yield").filter(({ day }) => fuelDays.has(day));
+  const usable = usableOf((figure) => (figure === "fuel" ? countOf(paired, owed.of) : counted(figure)));
   return {
     owed,
     here,
@@ -52,16 +58,17 @@ export function completeness(sums: readonly DaySum[], owed: Owed, asKnownOn: AsK
     reported: owed.days.open.length === 0 ? null : here > 0 || owed.days.nothingProduced.length > 0,
     hereShare: share(here),
     inTimeShare: share(inTime),
-    usableShares: usableOf((measure) => share(usable[measure])),
+    usableShares: usableOf((figure) => share(usable[figure])),
   };
 }
 
-function usableOf<T>(value: (measure: UsableFor) => T): Record<UsableFor, T> {
+function usableOf<T>(value: (figure: UsableFor) => T): Record<UsableFor, T> {
   return {
     fresh: value("fresh"),
     "dry-yield": value("dry-yield"),
     "pan-time": value("pan-time"),
     minutes: value("minutes"),
+    fuel: value("fuel"),
   };
 }
 

@@ -21,16 +21,16 @@ export function isWithin(day: string, period: Period): boolean {
   return day >= period.from && day <= period.to;
 }
 
-/** The sums whose day lies in the period. */
+/** The sums whose day lies in the period. A sum emptied by a correction says nothing and is left out. */
 export function within(sums: readonly DaySum[], period: Period): DaySum[] {
-  return sums.filter((sum) => isWithin(sum.day, period));
+  return sums.filter((sum) => sum.batches > 0 && isWithin(sum.day, period));
 }
 
 /** One measure by day, in the order of days; several methods of a day are added in the order of their names. */
 export function byDay(sums: readonly DaySum[], measure: Summed): DayPart[] {
   const days = new Map<string, DaySum[]>();
   const ordered = sums
-    .filter((sum) => sum.measure === measure)
+    .filter((sum) => sum.measure === measure && sum.batches > 0)
     .sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : a.method < b.method ? -1 : Number(a.method > b.method)));
   for (const sum of ordered) {
     const day = days.get(sum.day);

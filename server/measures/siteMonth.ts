@@ -1,16 +1,19 @@
 import type { Method } from "#server/terms/batch";
+import type { GwpSet } from "#server/terms/factors";
 import { type Fact, inForce } from "#server/terms/facts";
-import type { AsKnownOn, Figure } from "#server/terms/figure";
+import type { AsKnownOn, Figure, NoFigure } from "#server/terms/figure";
 import type { FuelSpan } from "#server/terms/fuel";
 import type { DaySum } from "#server/terms/sums";
 import type { About } from "./about";
+import { type Check, figureChecks, recordChecks } from "./checks";
 import { type Completeness, completeness } from "./completeness";
-import { dryYield } from "./dryYield";
-import { driedKg, drivenOff, freshKg } from "./masses";
+import { type Fuel, fuelOf } from "./fuelOf";
+import { type FuelReport, fuelReport } from "./fuelReport";
+import { type MassBalance, massBalance } from "./massBalance";
 import type { Numbered } from "./numberedSeries";
-import { owed } from "./owed";
+import { type Owed, owed } from "./owed";
 import { byDay, type Period, within } from "./period";
-import { freshPerDay, freshPerPanHour, minutesPerKg, roastingShare } from "./throughput";
+import { type Measure, siteFigures } from "./siteFigures";
 
 /** What the corridor fetches for one site. */
 export interface SiteInput {
@@ -20,29 +23,16 @@ export interface SiteInput {
   readonly method: Method | null;
   /** all day sums of the site, every method, from `fuelReach(spans, period).from` to the period's end */
   readonly sums: readonly DaySum[];
+  /** all spans of fuel of the site, of whatever days */
   readonly spans: readonly FuelSpan[];
   /** facts of this site, as they were known then */
   readonly facts: readonly Fact[];
   /** all numbered batches of the site, where its numbers are declared unbroken; else empty */
   readonly numbered: readonly Numbered[];
   readonly asKnownOn: AsKnownOn;
+  /** set of warming potentials; the latest when left out */
+  readonly gwp?: GwpSet;
 }
-
-/** Names of the figures of a site's period, as commands and files print them. */
-export const MEASURES = [
-  "fresh",
-  "dried",
-  "dry-yield",
-  "driven-off",
-  "fresh-per-day",
-  "fresh-per-pan-hour",
-  "roasting-share",
-  "minutes-per-kg",
-  "record-here",
-  "record-in-time",
-  "record-usable",
-] as const;
-export type Measure = (typeof MEASURES)[number];
 
 /** Everything worked out for one site and period, so that pages and commands show the same. */
 export interface SiteMonth {
@@ -50,44 +40,62 @@ export interface SiteMonth {
   readonly period: Period;
   readonly method: Method | null;
   readonly figures: Readonly<Record<Measure, Figure>>;
+  /** of the site as a whole: what is owed is not declared for one method */
   readonly completeness: Completeness;
+  readonly massBalance: MassBalance;
+  readonly fuel: FuelReport;
+  readonly checks: readonly Check[];
 }
 
-/** Works out every figure of a site's period. A period may be a month, a quarter or any days. */
+/**
+ * Works out every figure of a site's period: a month, a quarter or any days.
+ *
+ * With a method the figures are of that method's loads alone, and what is owed is known to them only where the site dried
+ * by no other in the period.
+ */
 export function siteMonth(input: SiteInput): SiteMonth {
-  const { site, period, method, facts, asKnownOn } = input;
+  const { site, period, method, spans, asKnownOn, gwp = "AR6" } = input;
+  const facts = input.facts.filter((fact) => fact.site === site);
   const all = within(input.sums, period);
   const sums = all.filter((sum) => method === null || sum.method === method);
-  const logged = byDay(all, "here").map((day) => day.day);
-  const due = owed(period, facts, input.numbered, logged);
-  // what is owed is declared for the site as a whole: it says nothing about one of several methods
-  const alone = sums.length === all.length;
-  const here = completeness(all, due, asKnownOn);
+  const due = owed(
+    period,
+    facts,
+    input.numbered,
+    byDay(all, "here").map((day) => day.day),
+  );
+  const fuel = fuelOf(input.sums, spans, facts, period, method);
+  const wholeFuel = method === null ? fuel : fuelOf(input.sums, spans, facts, period, null);
+  const record = completeness(all, due, daysOf(wholeFuel), asKnownOn);
   const about: About = {
     asKnownOn,
     of: due.of,
-    owed: alone ? due.count : null,
+    owed: sums.length === all.length ? due.count : null,
     plausible: inForce(facts, "plausible", period.to),
     loadsEach: due.loadsEach,
-    whenNothing: due.why === null || due.why === "owed-not-declared" ? "nothing-logged" : due.why,
+    nothing: sums.length > 0 ? null : nothingHere(due),
   };
+  const balance = massBalance(sums, facts, about);
+  const figures = siteFigures({ sums, facts, fuel, record, balance, about, gwp });
+  const report = fuelReport(fuel, input.sums, facts, about, gwp);
+  const checked = { sums, facts, completeness: record, balance, fuel, firepowerKw: report.firepowerKw, figures };
   return {
     site,
     period,
     method,
-    completeness: here,
-    figures: {
-      fresh: freshKg(sums, about),
-      dried: driedKg(sums, about),
-      "dry-yield": dryYield(sums, about),
-      "driven-off": drivenOff(sums, about),
-      "fresh-per-day": freshPerDay(sums, about),
-      "fresh-per-pan-hour": freshPerPanHour(sums, about),
-      "roasting-share": roastingShare(sums, facts, about),
-      "minutes-per-kg": minutesPerKg(sums, about),
-      "record-here": here.hereShare,
-      "record-in-time": here.inTimeShare,
-      "record-usable": here.usableShares["dry-yield"],
-    },
+    figures,
+    completeness: record,
+    massBalance: balance,
+    fuel: report,
+    checks: [...recordChecks({ ...checked, sums: all }), ...figureChecks(checked)],
   };
+}
+
+function daysOf(fuel: Fuel): ReadonlySet<string> {
+  return new Set(fuel.windows.flatMap((window) => window.days));
+}
+
+/** Why nothing is here: the site had nothing to log, or it logged nothing. */
+function nothingHere({ why }: Owed): NoFigure {
+  return why === null || why === "owed-not-declared" ? "nothing-logged" : why;
 }

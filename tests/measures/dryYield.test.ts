@@ -41,8 +41,8 @@ test.each([
 
 test("dryYield is unknown when no batch has both weights, and when nothing is here", () => {
   expect(yieldOf([batch("2031-06-02", 10, null)])).toMatchObject({ known: false, why: "no-batch-with-both-weights" });
-  expect(yieldOf([])).toMatchObject({ known: false, why: "nothing-logged" });
-  expect(yieldOf([], { ...ABOUT, whenNothing: "not-open" })).toMatchObject({ known: false, why: "not-open" });
+  expect(yieldOf([], { ...ABOUT, nothing: "nothing-logged" })).toMatchObject({ known: false, why: "nothing-logged" });
+  expect(yieldOf([], { ...ABOUT, nothing: "not-open" })).toMatchObject({ known: false, why: "not-open" });
 });
 
 test("dryYield has an interval by day from five days on, with days less one in Student's t", () => {

@@ -14,7 +14,7 @@ export const ABOUT: About = {
   owed: null,
   plausible: null,
   loadsEach: 1,
-  whenNothing: "nothing-logged",
+  nothing: null,
 };
 
 export function quantity(value: number | null): Quantity | null {
