@@ -1,0 +1,36 @@
+import { FUELS, type Fuel } from "#server/terms/fuel";
+import { BLANK, type Cell, type GridRow } from "#server/terms/grid";
+import type { ColumnRead, Meaning } from "#server/terms/row";
+
+/** A column while it is being read: what the reader is told, its position, and what else it could have meant. */
+export interface Column extends ColumnRead {
+  readonly index: number;
+  /** for a column that is asked about: what it could be */
+  readonly candidates: readonly Meaning[];
+  /** measures whose bare numbers have no unit */
+  readonly unitUnknown: boolean;
+}
+
+export const MASSES: ReadonlySet<Meaning> = new Set(["fresh", "dried", "rejects", "sand-kg", "packed", "waste-in"]);
+export const FUEL_MEANINGS: ReadonlySet<Meaning> = new Set<Meaning>([...FUELS, "fuel-amount"]);
+export const CYLINDERS: ReadonlySet<Meaning> = new Set(["cylinder-before", "cylinder-after"]);
+/** Read as numbers that a decimal mark can make ambiguous. */
+export const NUMBERS: ReadonlySet<Meaning> = new Set<Meaning>([
+  ...MASSES,
+  ...FUEL_MEANINGS,
+  ...CYLINDERS,
+  "minutes",
+  "moisture-in",
+  "moisture-out",
+  "water-activity",
+]);
+/** May name a person or says what we do not read: the sealed store keeps them. */
+export const SEALED: ReadonlySet<Meaning> = new Set(["operator", "labour", "remarks"]);
+
+export function isFuel(meaning: Meaning): meaning is Fuel {
+  return FUELS.some((fuel) => fuel === meaning);
+}
+
+export function cellAt(row: GridRow, index: number): Cell {
+  return row.cells[index] ?? BLANK;
+}

@@ -1,0 +1,32 @@
+import type { GridRow } from "#server/terms/grid";
+import type { Hints } from "#server/terms/row";
+import { type Mark, plainDigits, readNumber } from "../values/decimals";
+import { cellAt, NUMBERS } from "./column";
+import type { Draft } from "./recogniseColumns";
+
+/**
+ * The decimal mark of a column, from the cells that prove it; where none does, what was answered or declared.
+ * Null when cells prove both or when nothing tells: then "3.500" stays open.
+ */
+export function decimalMark({ meaning, index }: Draft, rows: readonly GridRow[], hints: Hints): Mark | null {
+  if (meaning === null || !NUMBERS.has(meaning)) return null;
+  let points = 0;
+  let commas = 0;
+  for (const row of rows) {
+    const cell = cellAt(row, index);
+    if (cell.kind !== "text" || (!cell.text.includes(".") && !cell.text.includes(","))) continue;
+    const shows = markShown(cell.text);
+    if (shows === ".") points++;
+    if (shows === ",") commas++;
+  }
+  if (hints.answers?.decimalMark !== undefined) return hints.answers.decimalMark;
+  if (points > 0 && commas > 0) return null;
+  if (points > 0) return ".";
+  return commas > 0 ? "," : (hints.decimalMark ?? null);
+}
+
+function markShown(text: string): Mark | null {
+  const number = /^[^\d.,]*([\d.,' \u00a0\u202f\u2009]*\d)/.exec(plainDigits(text))?.[1];
+  const read = number === undefined ? null : readNumber(number);
+  return read?.kind === "number" ? read.shows : null;
+}

@@ -1,0 +1,206 @@
+import { BLANK, type Cell, type GridRow, type Sheet } from "#server/terms/grid";
+import { plain } from "#server/terms/headings/plain";
+import type { Meaning } from "#server/terms/row";
+import { unitOf } from "../values/masses";
+import { type HeadingRead, type Language, readHeading } from "./headingWords";
+
+/** A table inside a sheet; positions count in `sheet.rows`, `to` is the first that is no longer in it. */
+export interface FoundTable {
+  readonly headingAt: readonly number[];
+  readonly unitsAt: number | null;
+  readonly from: number;
+  readonly to: number;
+  /** one text per column, groups and their parts joined */
+  readonly headings: readonly string[];
+  readonly language: Language | null;
+  /** rows that repeat the heading further down */
+  readonly repeatsAt: ReadonlySet<number>;
+}
+
+interface Candidate {
+  readonly at: readonly number[];
+  readonly headings: readonly string[];
+  readonly score: number;
+}
+
+const CORE: ReadonlySet<Meaning> = new Set(["day", "fresh", "dried"]);
+const BESIDE: ReadonlySet<Meaning> = new Set([
+  "batch-number",
+  "harvest",
+  "loads",
+  "minutes",
+  "fuel-amount",
+  "lpg",
+  "natural-gas",
+  "biogas",
+  "firewood",
+  "charcoal",
+  "other-biomass",
+  "electricity",
+  "kerosene",
+  "diesel",
+  "petrol",
+  "cylinder-before",
+  "cylinder-after",
+  "cylinder-change",
+]);
+const STARTS_LIKE_A_VALUE = /^[-+~<>=(]?\s*[\d٠-٩]/;
+
+/** Every table of a sheet: a heading row names at least two things that a log records, one of them a day or a weight. */
+export function findTables(sheet: Sheet): FoundTable[] {
+  const read = remembered();
+  const tables: FoundTable[] = [];
+  let at = 0;
+  while (at < sheet.rows.length) {
+    const heading = nextHeading(sheet.rows, at, read);
+    if (heading === null) break;
+    const table = tableUnder(sheet.rows, heading, read);
+    tables.push(table);
+    at = table.to;
+  }
+  return tables;
+}
+
+type Reader = (text: string) => HeadingRead | null;
+
+function remembered(): Reader {
+  const seen = new Map<string, HeadingRead | null>();
+  return (text) => {
+    const known = seen.get(text);
+    if (known !== undefined) return known;
+    const read = readHeading(text);
+    if (seen.size < 20_000) seen.set(text, read);
+    return read;
+  };
+}
+
+function nextHeading(rows: readonly GridRow[], from: number, read: Reader): Candidate | null {
+  for (let at = from; at < rows.length; at++) {
+    const found = candidateAt(rows, at, read);
+    if (found === null) continue;
+    const next = candidateAt(rows, at + 1, read);
+    return next !== null && next.score > found.score ? next : found;
+  }
+  return null;
+}
+
+/** The row alone, or together with the group names above it when that tells more. */
+function candidateAt(rows: readonly GridRow[], at: number, read: Reader): Candidate | null {
+  const row = rows[at];
+  if (row === undefined || !couldBeHeading(row)) return null;
+  const own = row.cells.map((cell) => cell.text.trim());
+  const alone = scored([at], own, read);
+  const below = rows[at + 1];
+  if (below === undefined || !couldBeHeading(below) || isUnitsRow(below)) return alone;
+  const joined = joinGroups(
+    own,
+    below.cells.map((cell) => cell.text.trim()),
+  );
+  const both = scored([at, at + 1], joined, read);
+  const under = scored(
+    [at + 1],
+    below.cells.map((cell) => cell.text.trim()),
+    read,
+  );
+  if (both !== null && both.score > (alone?.score ?? 0) && both.score > (under?.score ?? 0)) return both;
+  return alone;
+}
+
+function scored(at: readonly number[], headings: readonly string[], read: Reader): Candidate | null {
+  const meanings = new Set<Meaning>();
+  let known = 0;
+  for (const heading of headings) {
+    const found = heading === "" ? null : read(heading);
+    if (found === null || found.meanings.length === 0) continue;
+    known += found.why === "heading-known" ? 2 : 1;
+    for (const meaning of found.meanings) meanings.add(meaning);
+  }
+  const core = [...meanings].filter((meaning) => CORE.has(meaning)).length;
+  const beside = [...meanings].some((meaning) => BESIDE.has(meaning));
+  const enough = core >= 2 || (core === 1 && beside);
+  return enough ? { at, headings, score: meanings.size * 10 + known } : null;
+}
+
+/** Mostly words: rows of values begin with digits. */
+function couldBeHeading(row: GridRow): boolean {
+  let words = 0;
+  let values = 0;
+  for (const cell of row.cells) {
+    if (cell.text === "") continue;
+    if (cell.kind !== "text" || STARTS_LIKE_A_VALUE.test(cell.text)) values++;
+    else words++;
+  }
+  return words >= 2 && values * 3 <= words;
+}
+
+/** A group name holds for the columns to its right until the next one. */
+function joinGroups(above: readonly string[], below: readonly string[]): string[] {
+  let group = "";
+  return Array.from({ length: Math.max(above.length, below.length) }, (_, column) => {
+    const top = above[column] ?? "";
+    const part = below[column] ?? "";
+    if (top !== "") group = top;
+    return top === "" && part === "" ? "" : part === "" ? top : `${group} ${part}`.trim();
+  });
+}
+
+const UNIT_LIKE = /^(?:h+ ?m+(?: ?s+)?|d+ m+ y+|m+ d+ y+|y+ m+ d+|jj mm aaaa|%|°c|c|no|hh mm)$/;
+
+function isUnitsRow(row: GridRow): boolean {
+  let units = 0;
+  for (const cell of row.cells) {
+    const words = plain(cell.text);
+    if (words === "") continue;
+    if (unitOf(words) === null && !UNIT_LIKE.test(words)) return false;
+    units++;
+  }
+  return units > 0;
+}
+
+function tableUnder(rows: readonly GridRow[], heading: Candidate, read: Reader): FoundTable {
+  const last = heading.at[heading.at.length - 1] ?? 0;
+  const below = rows[last + 1];
+  const unitsAt = below !== undefined && isUnitsRow(below) ? last + 1 : null;
+  const from = (unitsAt ?? last) + 1;
+  const repeatsAt = new Set<number>();
+  const bottom = rows[last]?.cells ?? [];
+  let to = from;
+  for (; to < rows.length; to++) {
+    const row = rows[to];
+    if (row === undefined || !couldBeHeading(row)) continue;
+    if (sameTexts(row.cells, bottom)) repeatsAt.add(to);
+    else if (heading.at.length === 2 && sameTexts(row.cells, rows[heading.at[0] ?? 0]?.cells ?? [])) repeatsAt.add(to);
+    else if (candidateAt(rows, to, read) !== null) break;
+  }
+  return {
+    headingAt: heading.at,
+    unitsAt,
+    from,
+    to,
+    headings: heading.headings,
+    language: spokenIn(heading.headings, read),
+    repeatsAt,
+  };
+}
+
+function sameTexts(a: readonly Cell[], b: readonly Cell[]): boolean {
+  const length = Math.max(a.length, b.length);
+  for (let column = 0; column < length; column++) {
+    if ((a[column] ?? BLANK).text.trim() !== (b[column] ?? BLANK).text.trim()) return false;
+  }
+  return true;
+}
+
+/** The language that knows most of the headings. */
+function spokenIn(headings: readonly string[], read: Reader): Language | null {
+  const votes = new Map<Language, number>();
+  for (const heading of headings) {
+    const found = read(heading);
+    for (const language of found?.languages ?? []) {
+      votes.set(language, (votes.get(language) ?? 0) + (found?.why === "heading-known" ? 2 : 1));
+    }
+  }
+  let best: Language | null = null;
+  for (const [language, count] of votes) if (count > (best === null ? 0 : (votes.get(best) ?? 0))) best = language;
+  return best;
+}

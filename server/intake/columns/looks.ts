@@ -1,0 +1,29 @@
+import type { Cell, GridRow } from "#server/terms/grid";
+import { readDay } from "../values/days";
+import { plainDigits, readNumber } from "../values/decimals";
+import { cellAt } from "./column";
+
+const ENOUGH = 200;
+const CLOCK = /^\d{1,2}(?::\d{2}(?::\d{2})?|[hH]\d{0,2})$/;
+
+/** True when four in five of a column's first cells look like what is asked. */
+export function looksLike(rows: readonly GridRow[], index: number, what: "times" | "numbers" | "dates"): boolean {
+  let seen = 0;
+  let like = 0;
+  for (const row of rows) {
+    const cell = cellAt(row, index);
+    if (cell.text.trim() === "") continue;
+    seen++;
+    if (isLike(cell, what)) like++;
+    if (seen >= ENOUGH) break;
+  }
+  return seen > 0 && like >= seen * 0.8;
+}
+
+function isLike(cell: Cell, what: "times" | "numbers" | "dates"): boolean {
+  if (what === "times") return cell.kind === "time" || CLOCK.test(plainDigits(cell.text));
+  if (what === "numbers")
+    return cell.kind === "number" || /^[-~]?\d/.test(cell.text.trim()) || readNumber(cell.text).kind !== "none";
+  const { kind } = readDay(cell);
+  return kind === "day" || kind === "parts" || kind === "named";
+}

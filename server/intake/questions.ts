@@ -1,0 +1,77 @@
+import type { Fate } from "#server/terms/problem";
+import type { FileQuestion, Hints, Reading, RowRead } from "#server/terms/row";
+import type { OrderFound } from "./columns/dayOrder";
+import type { TableToRead } from "./rows/readRows";
+
+/** What a person has to be asked about the file as a whole or about a column: each question once. */
+export function questionsOf(
+  tables: readonly TableToRead[],
+  rows: readonly RowRead[],
+  order: OrderFound,
+  hints: Hints,
+  firstSheet: string,
+): FileQuestion[] {
+  if (tables.length === 0) return [{ code: "no-table", sheet: firstSheet, column: null, choices: [] }];
+  const questions: FileQuestion[] = tables.flatMap(({ table }) => ofColumns(table.sheet, table.columns));
+  const [first] = tables;
+  const sheet = first?.table.sheet ?? firstSheet;
+  if (order.open) questions.push({ code: "day-order", sheet, column: null, choices: ["dmy", "mdy"] });
+  questions.push(...ofDecimalMarks(rows));
+  if (hints.period === undefined && rows.some(hasDayWithoutYear))
+    questions.push({ code: "period", sheet, column: null, choices: [] });
+  if (isSwapped(rows)) questions.push({ code: "swap-in-out", sheet, column: null, choices: [] });
+  return questions;
+}
+
+function ofColumns(sheet: string, columns: readonly TableToRead["table"]["columns"][number][]): FileQuestion[] {
+  return columns.flatMap((column): FileQuestion[] => {
+    if (column.sure === "asked")
+      return [{ code: "column-meaning", sheet, column: column.column, choices: column.candidates }];
+    if (!column.unitUnknown) return [];
+    const choices =
+      column.meaning === "minutes" ? ["min", "h"] : column.meaning === "electricity" ? ["kWh"] : ["kg", "g", "lb"];
+    return [{ code: "column-unit", sheet, column: column.column, choices }];
+  });
+}
+
+function ofDecimalMarks(rows: readonly RowRead[]): FileQuestion[] {
+  const asked = new Map<string, FileQuestion>();
+  for (const row of rows) {
+    for (const { code, at } of row.reasons) {
+      if (code !== "mass-decimal-unclear") continue;
+      asked.set(`${at.sheet}!${at.column}`, {
+        code: "decimal-mark",
+        sheet: at.sheet,
+        column: at.column,
+        choices: [".", ","],
+      });
+    }
+  }
+  return [...asked.values()];
+}
+
+function hasDayWithoutYear(row: RowRead): boolean {
+  return row.reasons.some(
+    ({ code, text }) =>
+      code === "day-not-a-date" && /^\D*\d{1,2}(?:\s*[-/.]\s*\d{1,2}\.?|[\s.-]+\p{L}{3,})?$/u.test(text.trim()),
+  );
+}
+
+/** Most rows weigh more out than in, and the other way round they would make sense. */
+function isSwapped(rows: readonly RowRead[]): boolean {
+  let both = 0;
+  let swapped = 0;
+  for (const { batch } of rows) {
+    if (batch?.fresh == null || batch.dried === null || batch.dried.value === 0) continue;
+    both++;
+    const other = batch.fresh.value / batch.dried.value;
+    if (other >= 0.2 && other <= 0.5) swapped++;
+  }
+  return both >= 3 && swapped * 2 > both;
+}
+
+/** Counts come from the rows, so that they add up to the file. */
+export function countsOf(rows: readonly RowRead[]): Reading["counts"] {
+  const having = (fate: Fate) => rows.filter((row) => row.fate === fate).length;
+  return { rows: rows.length, counted: having("counted"), held: having("held"), setAside: having("set-aside") };
+}

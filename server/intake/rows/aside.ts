@@ -1,0 +1,45 @@
+import type { GridRow } from "#server/terms/grid";
+import { columnName } from "#server/terms/grid";
+import type { ProblemCode } from "#server/terms/problem";
+import type { CellRead, RowRead, SealedCell } from "#server/terms/row";
+import { cellAt, SEALED } from "../columns/column";
+import type { TableAtHand } from "./table";
+
+/** A row that is no batch, with its reason; what it says goes to the sealed store. */
+export function asideRow(sheet: string, row: GridRow, code: ProblemCode, sealed: readonly SealedCell[]): RowRead {
+  return {
+    sheet,
+    row: row.row,
+    fate: "set-aside",
+    reasons: [{ code, at: { sheet, row: row.row, column: null }, text: "" }],
+    site: null,
+    batch: null,
+    driedOnly: false,
+    fuel: [],
+    cells: [],
+    sealed,
+  };
+}
+
+/** All cells of a row that say something, for the sealed store. */
+export function sealAll(row: GridRow, table: TableAtHand | null): SealedCell[] {
+  return row.cells.flatMap(({ text }, index) =>
+    text.trim() === "" ? [] : [{ column: columnName(index), heading: table?.columns[index]?.heading ?? "", text }],
+  );
+}
+
+/** The cells that were read, with their raw text, and beside them those that may name a person or were not understood. */
+export function cellsOf(table: TableAtHand, row: GridRow): { cells: CellRead[]; sealed: SealedCell[] } {
+  const cells: CellRead[] = [];
+  const sealed: SealedCell[] = [];
+  for (let index = 0; index < row.cells.length; index++) {
+    const { text } = cellAt(row, index);
+    if (text === "" || text.trim() === "") continue;
+    const column = table.columns[index];
+    const meaning = column?.meaning ?? null;
+    if (column !== undefined && meaning !== null && !SEALED.has(meaning))
+      cells.push({ column: column.column, meaning, text });
+    else sealed.push({ column: columnName(index), heading: column?.heading ?? "", text });
+  }
+  return { cells, sealed };
+}

@@ -1,0 +1,58 @@
+import type { BatchWritten, Grain } from "#server/terms/batch";
+import { type MassesRead, massAt } from "./masses";
+import type { Reasons } from "./reasons";
+import type { RowAtHand, TableAtHand } from "./table";
+import { loadsAt, methodAt, readingAt, testAt, textAt, yesAt } from "./tests";
+import { timesOf } from "./times";
+
+/** The batch that a row describes, as far as it can be read; what cannot is said among the reasons. */
+export function batchOf(
+  table: TableAtHand,
+  row: RowAtHand,
+  day: { readonly day: string; readonly minute: number | null },
+  masses: MassesRead,
+  reasons: Reasons,
+): BatchWritten {
+  const { fresh, dried } = masses;
+  const times = timesOf(table, row, day.minute, reasons);
+  const loads = loadsAt(table, row, reasons);
+  const number = textAt(table, row, "batch-number");
+  const pan = textAt(table, row, "pan");
+  return {
+    day: day.day,
+    number,
+    pan,
+    harvest: textAt(table, row, "harvest"),
+    method: methodAt(table, row, reasons),
+    grain: grainOf(table, loads, pan, number !== null || times.startMinute !== null),
+    loads: loads ?? 1,
+    fresh: fresh.kind === "mass" ? fresh.mass : null,
+    dried: dried.kind === "mass" ? dried.mass : null,
+    driedToCome: fresh.kind === "mass" && dried.kind === "absent" && dried.why !== "missing",
+    ...times,
+    rejects: sideMass(table, row, "rejects", reasons),
+    sandKg: sideMass(table, row, "sand-kg", reasons),
+    newSand: yesAt(table, row, "new-sand", reasons),
+    crushTest: testAt(table, row, "crush-test", reasons),
+    crisp: testAt(table, row, "crisp", reasons),
+    colour: textAt(table, row, "colour"),
+    moistureReading: readingAt(table, row, "moisture-out", reasons),
+    waterActivity: readingAt(table, row, "water-activity", reasons),
+  };
+}
+
+/** Several loads in one row: a day of a pan or site, or, with a number or a start of its own, one set of loads. */
+function grainOf(table: TableAtHand, loads: number | null, pan: string | null, named: boolean): Grain {
+  const tally = table.hints.tally === true;
+  if (!tally && (loads === null || loads === 1)) return "load";
+  if (!tally && named) return "set";
+  return pan === null ? "site-day" : "pan-day";
+}
+
+/** Masses that no figure hangs on: what cannot be read is noted and does not hold the row. */
+function sideMass(table: TableAtHand, row: RowAtHand, meaning: "rejects" | "sand-kg", reasons: Reasons) {
+  const column = table.byMeaning.get(meaning);
+  const read = massAt(table, row, column);
+  if (read.kind === "problem") reasons.add("cell-not-read", column ?? null, row.cells[column?.index ?? -1]?.text ?? "");
+  return read.kind === "mass" ? read.mass : null;
+}

@@ -1,0 +1,84 @@
+import { dayNumber, daysOfMonth, monthOf, plusDays } from "#server/terms/days";
+import type { Cell } from "#server/terms/grid";
+import type { ProblemCode } from "#server/terms/problem";
+import type { Hints } from "#server/terms/row";
+import { inOrder, nearest, type OrderFound } from "../columns/dayOrder";
+import { type DayText, dayFrom, readDay } from "../values/days";
+
+export type DayRead =
+  | { readonly kind: "day"; readonly day: string; readonly minute: number | null }
+  | { readonly kind: "absent" }
+  | { readonly kind: "problem"; readonly code: ProblemCode; readonly puts: readonly string[] };
+
+export type DayReader = (cell: Cell) => DayRead;
+
+/** A log of one month may hold days of the week before and after it: common practice. */
+const DAYS_AROUND = 7;
+
+/** Reads the day cells of a file whose order of dates is settled or open. Remembers, since days repeat. */
+export function dayReader(found: OrderFound, hints: Hints): DayReader {
+  const seen = new Map<string, DayRead>();
+  return (cell) => {
+    if (cell.value !== null) return settle(readDay(cell), found, hints);
+    const known = seen.get(cell.text);
+    if (known !== undefined) return known;
+    const read = settle(readDay(cell), found, hints);
+    if (seen.size < 50_000) seen.set(cell.text, read);
+    return read;
+  };
+}
+
+function settle(text: DayText, found: OrderFound, hints: Hints): DayRead {
+  switch (text.kind) {
+    case "absent":
+      return { kind: "absent" };
+    case "none":
+      return problem("day-not-a-date");
+    case "day":
+      return within(text.day, text.minute, hints);
+    case "named":
+      return withoutYear((period) => nearest(text.month, text.date, period), hints);
+    case "date-only":
+      return withoutYear((period) => dayFrom(Number(period.slice(0, 4)), Number(period.slice(5, 7)), text.date), hints);
+    case "parts":
+      return ofParts(text, found, hints);
+  }
+}
+
+function ofParts(text: Extract<DayText, { kind: "parts" }>, found: OrderFound, hints: Hints): DayRead {
+  if (text.year === null && hints.period === undefined) return problem("day-not-a-date");
+  const dmy = inOrder(text, "dmy", hints.period);
+  const mdy = inOrder(text, "mdy", hints.period);
+  if (found.order === "ymd" && text.year !== null && hints.answers?.dayOrder === "ymd") {
+    const day = dayFrom(2000 + text.a, text.b, text.year % 100);
+    return day === null ? problem("day-not-a-date") : within(day, text.minute, hints);
+  }
+  if (dmy === null && mdy === null) return problem("day-not-a-date");
+  if (dmy === null || mdy === null || dmy === mdy) return within(dmy ?? mdy ?? "", text.minute, hints);
+  if (found.open) return problem("day-order-unclear", [dmy, mdy]);
+  return within(found.order === "mdy" ? mdy : dmy, text.minute, hints);
+}
+
+function withoutYear(dayIn: (period: string) => string | null, hints: Hints): DayRead {
+  if (hints.period === undefined) return problem("day-not-a-date");
+  const day = dayIn(hints.period);
+  return day === null ? problem("day-not-a-date") : within(day, null, hints);
+}
+
+/** A day far from the month of the log is held, with the same day in the log's own year as a choice. */
+function within(day: string, minute: number | null, hints: Hints): DayRead {
+  const { period, lastDay } = hints;
+  const late = lastDay !== undefined && day > plusDays(lastDay, 1);
+  if (period === undefined)
+    return late || day < "1990-01-01" ? problem("day-outside-period") : { kind: "day", day, minute };
+  const month = daysOfMonth(period);
+  const number = dayNumber(day);
+  const near = number >= dayNumber(month.from) - DAYS_AROUND && number <= dayNumber(month.to) + DAYS_AROUND;
+  if (near && !late) return { kind: "day", day, minute };
+  const moved = dayFrom(Number(period.slice(0, 4)), Number(day.slice(5, 7)), Number(day.slice(8, 10)));
+  return problem("day-outside-period", moved !== null && monthOf(moved) === period ? [moved] : []);
+}
+
+function problem(code: ProblemCode, puts: readonly string[] = []): DayRead {
+  return { kind: "problem", code, puts };
+}

@@ -1,0 +1,47 @@
+import { cellAt } from "../columns/column";
+import type { DayRead } from "./dayCells";
+import type { Reasons } from "./reasons";
+import type { Carried, RowAtHand, TableAtHand } from "./table";
+
+/** A day that a row has, of its own or from above (`filled`). */
+export type DayOfRow =
+  | { readonly kind: "day"; readonly day: string; readonly minute: number | null; readonly filled: boolean }
+  | Exclude<DayRead, { kind: "day" }>;
+
+/** The production day of a row. Where days are written once, the last one holds; a day that cannot be read ends that. */
+export function dayOfRow(table: TableAtHand, row: RowAtHand, carried: Carried): DayOfRow {
+  const column = table.byMeaning.get("day");
+  if (column === undefined)
+    return table.dayOfSheet.kind === "day" ? { ...table.dayOfSheet, filled: false } : { kind: "absent" };
+  const read = table.days(row.cells[column.index] ?? cellAt(row.raw, column.index));
+  if (read.kind === "day") {
+    carried.day = read;
+    return { ...read, filled: false };
+  }
+  if (read.kind === "problem") carried.day = null;
+  if (read.kind === "absent" && table.fillsDown && carried.day !== null)
+    return { kind: "day", day: carried.day.day, minute: null, filled: true };
+  return read;
+}
+
+/** The reason why a row has no day, with the day above as a choice where there is one. */
+export function sayWhyNoDay(
+  table: TableAtHand,
+  row: RowAtHand,
+  day: DayOfRow,
+  carried: Carried,
+  reasons: Reasons,
+): void {
+  const column = table.byMeaning.get("day") ?? null;
+  const text = column === null ? "" : cellAt(row.raw, column.index).text;
+  if (day.kind === "problem")
+    reasons.add(
+      day.code,
+      column,
+      text,
+      day.puts.map((put) => ({ put, yieldThen: null })),
+    );
+  if (day.kind !== "absent" || reasons.list.some(({ code }) => code === "day-missing")) return;
+  const above = carried.day;
+  reasons.add("day-missing", column, text, above === null ? [] : [{ put: above.day, yieldThen: null }]);
+}

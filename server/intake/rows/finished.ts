@@ -1,0 +1,68 @@
+import type { BatchWritten } from "#server/terms/batch";
+import type { RowRead } from "#server/terms/row";
+import { cellAt } from "../columns/column";
+import { isAbsent } from "../values/words";
+import { cellsOf } from "./aside";
+import type { FuelSaid } from "./fuelCells";
+import { isHeld, type Reasons } from "./reasons";
+import type { RowAtHand, TableAtHand } from "./table";
+
+interface Finished {
+  readonly table: TableAtHand;
+  readonly row: RowAtHand;
+  readonly site: string | null;
+  readonly batch: BatchWritten | null;
+  readonly driedOnly: boolean;
+  readonly fuel: readonly FuelSaid[];
+  readonly day: string | null;
+  readonly reasons: Reasons;
+}
+
+/** The row with what remains to be said of it; held if any reason holds it, else counted. */
+export function finished({ table, row, site, batch, driedOnly, fuel, day, reasons }: Finished): RowRead {
+  const { raw } = row;
+  for (const column of table.holding) {
+    const { text } = cellAt(raw, column.index);
+    if (!isAbsent(text.trim())) reasons.add("column-unclear", column, text);
+  }
+  if (isShifted(table, row)) reasons.add("row-too-wide", null, "");
+  for (const column of row.dittos) reasons.add("repeated-by-ditto", column, cellAt(raw, column.index).text);
+  if (batch !== null) sayWhatIsMissing(table, row, batch, driedOnly, reasons);
+  return {
+    sheet: table.sheet,
+    row: row.row,
+    fate: isHeld(reasons.list) ? "held" : "counted",
+    reasons: reasons.list,
+    site,
+    batch,
+    driedOnly,
+    fuel: day === null ? [] : fuel.map((said) => ({ day, ...said })),
+    ...cellsOf(table, raw),
+  };
+}
+
+function sayWhatIsMissing(
+  table: TableAtHand,
+  row: RowAtHand,
+  batch: BatchWritten,
+  driedOnly: boolean,
+  reasons: Reasons,
+): void {
+  const freshColumn = table.byMeaning.get("fresh") ?? null;
+  const driedColumn = table.byMeaning.get("dried") ?? null;
+  const unread = reasons.list.some(({ code }) => code.startsWith("mass-"));
+  const textOf = (index: number | undefined) => (index === undefined ? "" : cellAt(row.raw, index).text);
+  if (batch.driedToCome) reasons.add("dried-to-come", driedColumn, textOf(driedColumn?.index));
+  else if (batch.dried === null && !unread) reasons.add("dried-missing", driedColumn, textOf(driedColumn?.index));
+  if (driedOnly || (batch.fresh === null && !unread))
+    reasons.add("fresh-missing", freshColumn, textOf(freshColumn?.index));
+}
+
+/** More cells than headings in delimited text: a separator too many, unless it only broke up the words of a last remark. */
+function isShifted(table: TableAtHand, row: RowAtHand): boolean {
+  if (!table.delimited || row.raw.cells.length <= table.width) return false;
+  const beyond = row.raw.cells.slice(table.width).filter((cell) => cell.text.trim() !== "");
+  if (beyond.length === 0) return false;
+  const last = table.columns[table.width - 1]?.meaning;
+  return last !== "remarks" || beyond.some((cell) => /\d/.test(cell.text));
+}

@@ -1,0 +1,40 @@
+import type { Cell, GridRow } from "#server/terms/grid";
+import { plain } from "#server/terms/headings/plain";
+import { AVERAGES, NOTHING_PRODUCED, TOTALS } from "../values/words";
+
+const BEGINS_WITH_LETTER = /^\s*\p{L}/u;
+
+export function isBlank(row: GridRow): boolean {
+  return row.cells.every((cell) => cell.text.trim() === "");
+}
+
+/** A word for a total in one of the first three cells that say anything; "average" for a row that is no sum. */
+export function totalWord(row: GridRow): "total" | "average" | null {
+  let seen = 0;
+  for (const cell of row.cells) {
+    const text = cell.text.trim();
+    if (text === "") continue;
+    if (BEGINS_WITH_LETTER.test(text) && text.length <= 40) {
+      const words = plain(text);
+      if (startsWith(words, TOTALS)) return "total";
+      if (startsWith(words, AVERAGES)) return "average";
+    }
+    if (++seen === 3) return null;
+  }
+  return null;
+}
+
+/** A cell that says that nothing was dried: "closed", "no work (rain)". */
+export function saysNothingProduced(cells: readonly Cell[]): boolean {
+  return cells.some(
+    (cell) =>
+      BEGINS_WITH_LETTER.test(cell.text) && cell.text.length <= 60 && startsWith(plain(cell.text), NOTHING_PRODUCED),
+  );
+}
+
+/** The words as a whole, or their first one, two or three. */
+function startsWith(words: string, known: ReadonlySet<string>): boolean {
+  if (known.has(words)) return true;
+  const parts = words.split(" ");
+  return [1, 2, 3].some((count) => parts.length > count && known.has(parts.slice(0, count).join(" ")));
+}

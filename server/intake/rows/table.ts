@@ -1,0 +1,51 @@
+import type { Cell, GridRow } from "#server/terms/grid";
+import type { Hints, Meaning } from "#server/terms/row";
+import type { Column } from "../columns/column";
+import type { DayRead, DayReader } from "./dayCells";
+
+/** What the rows of one table share while they are read. */
+export interface TableAtHand {
+  readonly sheet: string;
+  readonly columns: readonly Column[];
+  readonly byMeaning: ReadonlyMap<Meaning, Column>;
+  readonly fuels: readonly Column[];
+  /** columns whose question every row waits for */
+  readonly holding: readonly Column[];
+  /** columns that have a heading; cells beyond it in delimited text hint at a shifted row */
+  readonly width: number;
+  readonly delimited: boolean;
+  /** the day that the sheet's name gives, for a table without a day column */
+  readonly dayOfSheet: DayRead;
+  /** days are written once and hold for the rows below */
+  readonly fillsDown: boolean;
+  readonly days: DayReader;
+  readonly hints: Hints;
+  /** cells that a person has put in the place of unclear ones, by "sheet!column+row" */
+  readonly puts: Readonly<Record<string, string>> | null;
+}
+
+/** A row whose cells have been looked up: answers put in, ditto marks replaced by the cell above. */
+export interface RowAtHand {
+  readonly row: number;
+  readonly raw: GridRow;
+  readonly cells: readonly Cell[];
+  /** columns whose cell is a ditto mark */
+  readonly dittos: readonly Column[];
+}
+
+/** What is carried from row to row: the last cell of each column, and the last day, site and fuel. */
+export interface Carried {
+  readonly above: Cell[];
+  day: { readonly day: string; readonly minute: number | null } | null;
+  site: string | null;
+  fuelType: string | null;
+}
+
+export function newCarried(): Carried {
+  return { above: [], day: null, site: null, fuelType: null };
+}
+
+/** True when a person has put something in the place of this cell; what was put is plain and its point is decimal. */
+export function isPut(table: TableAtHand, row: RowAtHand, column: Column): boolean {
+  return table.puts !== null && Object.hasOwn(table.puts, `${table.sheet}!${column.column}${row.row}`);
+}

@@ -1,0 +1,65 @@
+import type { GridRow, Sheet } from "#server/terms/grid";
+import type { Hints, Meaning } from "#server/terms/row";
+import { type Column, CYLINDERS, cellAt, FUEL_MEANINGS } from "../columns/column";
+import type { FoundTable } from "../columns/findTables";
+import { holdsRows } from "../columns/recogniseColumns";
+import { isAbsent, isDitto } from "../values/words";
+import type { DayReader } from "./dayCells";
+import type { TableAtHand } from "./table";
+
+/** Gathers what the rows of a table share. */
+export function tableAtHand(
+  sheet: Sheet,
+  found: FoundTable,
+  columns: readonly Column[],
+  days: DayReader,
+  hints: Hints,
+  delimited: boolean,
+): TableAtHand {
+  const byMeaning = new Map<Meaning, Column>();
+  for (const column of columns)
+    if (column.meaning !== null && !byMeaning.has(column.meaning)) byMeaning.set(column.meaning, column);
+  const puts = hints.answers?.cells;
+  return {
+    sheet: sheet.name,
+    columns,
+    byMeaning,
+    fuels: columns.filter(({ meaning }) => meaning !== null && FUEL_MEANINGS.has(meaning) && !CYLINDERS.has(meaning)),
+    holding: columns.filter((column) => holdsRows(column, columns)),
+    width: found.headings.length,
+    delimited,
+    dayOfSheet: days({ text: sheet.name, kind: "text", value: null }),
+    fillsDown: writesDaysOnce(sheet.rows.slice(found.from, found.to), byMeaning, days),
+    days,
+    hints,
+    puts: puts !== undefined && Object.keys(puts).length > 0 ? puts : null,
+  };
+}
+
+/**
+ * True when the table writes a day once and leaves it out below: rows without a day are more than twice as many as
+ * rows that repeat the day above. A log that always repeats the day does not mean the one above by a blank.
+ */
+function writesDaysOnce(rows: readonly GridRow[], byMeaning: ReadonlyMap<Meaning, Column>, days: DayReader): boolean {
+  const column = byMeaning.get("day");
+  const weights = [byMeaning.get("fresh"), byMeaning.get("dried")].flatMap((weight) =>
+    weight === undefined ? [] : [weight.index],
+  );
+  if (column === undefined) return false;
+  let blanks = 0;
+  let repeats = 0;
+  let above: string | null = null;
+  for (const row of rows) {
+    const cell = cellAt(row, column.index);
+    if (isAbsent(cell.text.trim())) {
+      if (weights.some((index) => cellAt(row, index).text.trim() !== "")) blanks++;
+      continue;
+    }
+    if (isDitto(cell.text)) continue;
+    const read = days(cell);
+    if (read.kind !== "day") continue;
+    if (read.day === above) repeats++;
+    above = read.day;
+  }
+  return blanks > repeats * 2;
+}

@@ -1,0 +1,82 @@
+import type { Method, Quantity, TestResult } from "#server/terms/batch";
+import { plain } from "#server/terms/headings/plain";
+import type { Meaning } from "#server/terms/row";
+import { cellAt } from "../columns/column";
+import { readNumber } from "../values/decimals";
+import { quantity, times } from "../values/exact";
+import { FAIL, isAbsent, METHODS, NO, PASS, YES } from "../values/words";
+import type { Reasons } from "./reasons";
+import type { RowAtHand, TableAtHand } from "./table";
+
+/** The text of a column, trimmed and otherwise as written: "007" stays "007". Null when nothing is said. */
+export function textAt(table: TableAtHand, row: RowAtHand, meaning: Meaning): string | null {
+  const column = table.byMeaning.get(meaning);
+  if (column === undefined) return null;
+  const text = (row.cells[column.index] ?? cellAt(row.raw, column.index)).text.trim();
+  return isAbsent(text) ? null : text;
+}
+
+/** Passed, failed or not tested; null where the table has no such column or the word says neither. */
+export function testAt(table: TableAtHand, row: RowAtHand, meaning: Meaning, reasons: Reasons): TestResult | null {
+  const text = textAt(table, row, meaning);
+  if (text === null) return table.byMeaning.has(meaning) ? "not-tested" : null;
+  const words = plain(text);
+  if (FAIL.has(words)) return "fail";
+  if (PASS.has(words) || /^[✓✔+vx]$/i.test(text)) return "pass";
+  reasons.add("cell-not-read", table.byMeaning.get(meaning) ?? null, text);
+  return null;
+}
+
+export function yesAt(table: TableAtHand, row: RowAtHand, meaning: Meaning, reasons: Reasons): boolean | null {
+  const column = table.byMeaning.get(meaning);
+  if (column === undefined) return null;
+  const text = cellAt(row.raw, column.index).text.trim();
+  const words = plain(text);
+  if (text === "" || NO.has(words) || /^[-–—]$/.test(text)) return false;
+  if (YES.has(words) || /^[✓✔vx]$/i.test(text)) return true;
+  reasons.add("cell-not-read", column, text);
+  return null;
+}
+
+/** A reading of a meter: kept as a number, percent signs dropped for moisture so that "8 %" is a share of 0.08. */
+export function readingAt(table: TableAtHand, row: RowAtHand, meaning: Meaning, reasons: Reasons): Quantity | null {
+  const text = textAt(table, row, meaning);
+  const column = table.byMeaning.get(meaning);
+  if (text === null || column === undefined) return null;
+  const read = readNumber(text.replace(/\s*%$/, ""));
+  const exact =
+    read.kind === "number"
+      ? read.exact
+      : read.kind === "either" && column.decimalMark === "."
+        ? read.point
+        : read.kind === "either" && column.decimalMark === ","
+          ? read.comma
+          : null;
+  if (exact === null || exact.startsWith("-")) {
+    reasons.add("cell-not-read", column, text);
+    return null;
+  }
+  return quantity(
+    meaning === "moisture-out" && (text.endsWith("%") || Number(exact) > 1) ? times(exact, "0.01") : exact,
+  );
+}
+
+/** The method that a cell names, else the one the site declared; a word that we do not know is another method. */
+export function methodAt(table: TableAtHand, row: RowAtHand, reasons: Reasons): Method {
+  const text = textAt(table, row, "method");
+  if (text === null) return table.hints.method ?? "other";
+  const known = METHODS.get(plain(text));
+  if (known === undefined) reasons.add("cell-not-read", table.byMeaning.get("method") ?? null, text);
+  return known ?? "other";
+}
+
+/** Loads that a row stands for: a whole number from 1 on; undefined when the cell says something else. */
+export function loadsAt(table: TableAtHand, row: RowAtHand, reasons: Reasons): number | null {
+  const text = textAt(table, row, "loads");
+  if (text === null) return null;
+  const read = readNumber(text.replace(/\s*\p{L}+$/u, ""));
+  const loads = read.kind === "number" ? Number(read.exact) : Number.NaN;
+  if (Number.isInteger(loads) && loads >= 1 && loads <= 10_000) return loads;
+  reasons.add("loads-not-a-number", table.byMeaning.get("loads") ?? null, text);
+  return null;
+}

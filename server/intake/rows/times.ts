@@ -1,0 +1,65 @@
+import type { Quantity } from "#server/terms/batch";
+import { type Column, cellAt } from "../columns/column";
+import { minutesBetween, readClock } from "../values/clocks";
+import { quantity } from "../values/exact";
+import { readMinutes } from "../values/minutes";
+import type { Reasons } from "./reasons";
+import { isPut, type RowAtHand, type TableAtHand } from "./table";
+
+export interface TimesRead {
+  readonly startMinute: number | null;
+  readonly endMinute: number | null;
+  readonly minutes: Quantity | null;
+}
+
+/** Start, end and minutes of a row. Minutes as written win; else they run from start to end, over midnight if need be. */
+export function timesOf(table: TableAtHand, row: RowAtHand, minuteOfDay: number | null, reasons: Reasons): TimesRead {
+  const minutesColumn = table.byMeaning.get("minutes");
+  const startColumn = table.byMeaning.get("start");
+  const endColumn = table.byMeaning.get("end");
+  const written = minutesWritten(table, row, minutesColumn, reasons);
+  const start =
+    clockAt(row, startColumn, written !== null, reasons) ?? (startColumn === undefined ? minuteOfDay : null);
+  const end = clockAt(row, endColumn, written !== null, reasons);
+  const none = written === null && minutesColumn === undefined && startColumn === undefined;
+  if (written !== null || start === null || end === null) {
+    if (written === null && !none && !reasons.list.some(({ code }) => code.startsWith("minutes-"))) {
+      reasons.add("minutes-missing", minutesColumn ?? startColumn ?? null, "");
+    }
+    return { startMinute: start, endMinute: end, minutes: written };
+  }
+  const between = minutesBetween(start, end);
+  const text = endColumn === undefined ? "" : cellAt(row.raw, endColumn.index).text;
+  if (between === null) reasons.add("end-before-start", endColumn ?? null, text);
+  if (between?.overMidnight) reasons.add("midnight-crossed", endColumn ?? null, text);
+  return { startMinute: start, endMinute: end, minutes: between === null ? null : quantity(String(between.minutes)) };
+}
+
+function minutesWritten(
+  table: TableAtHand,
+  row: RowAtHand,
+  column: Column | undefined,
+  reasons: Reasons,
+): Quantity | null {
+  if (column === undefined) return null;
+  const { unit } = column;
+  const read = readMinutes(row.cells[column.index] ?? cellAt(row.raw, column.index), {
+    unit: unit === "min" || unit === "h" || unit === "s" ? unit : null,
+    mark: isPut(table, row, column) ? "." : column.decimalMark,
+  });
+  if (read.kind === "minutes") return read.minutes;
+  if (read.kind === "problem") {
+    const choices = read.puts.map((put) => ({ put, yieldThen: null }));
+    reasons.add(read.code, column, cellAt(row.raw, column.index).text, choices);
+  }
+  return null;
+}
+
+/** A clock time; what cannot be read holds the row only when the minutes hang on it. */
+function clockAt(row: RowAtHand, column: Column | undefined, minutesKnown: boolean, reasons: Reasons): number | null {
+  if (column === undefined) return null;
+  const read = readClock(row.cells[column.index] ?? cellAt(row.raw, column.index));
+  if (read !== undefined) return read;
+  reasons.add(minutesKnown ? "cell-not-read" : "minutes-not-a-number", column, cellAt(row.raw, column.index).text);
+  return null;
+}

@@ -1,0 +1,53 @@
+import type { ProblemCode } from "#server/terms/problem";
+import type { Meaning } from "#server/terms/row";
+import { cellAt } from "../columns/column";
+import { isAbsent } from "../values/words";
+import type { MassesRead } from "./masses";
+import { saysNothingProduced } from "./structure";
+import type { RowAtHand, TableAtHand } from "./table";
+
+/** A template may come with these filled in before anything happens. */
+const PREPARED: ReadonlySet<Meaning> = new Set([
+  "day",
+  "batch-number",
+  "site",
+  "pan",
+  "method",
+  "fuel-type",
+  "harvest",
+  "operator",
+]);
+const DONE: ReadonlySet<Meaning> = new Set(["minutes", "start", "end", "loads"]);
+const WEIGHTS: ReadonlySet<Meaning> = new Set(["fresh", "dried", "loads", "minutes", "rejects"]);
+
+/** What a row without weights and fuel is: a closed day, a prepared but empty line, a note; or work without a weight. */
+export function withoutWeights(table: TableAtHand, row: RowAtHand, masses: MassesRead): ProblemCode {
+  if (saysNothingProduced(row.raw.cells)) return "nothing-produced-row";
+  if (masses.fresh.kind === "mass" && masses.dried.kind !== "mass") return "nothing-produced-row";
+  if (masses.fresh.kind === "mass" && masses.dried.kind === "mass") return "nothing-produced-row";
+  const said = table.columns.filter((column) => !isAbsent(cellAt(row.raw, column.index).text.trim()));
+  const isDay = said.some(
+    (column) => column.meaning === "day" && table.days(cellAt(row.raw, column.index)).kind === "day",
+  );
+  if (said.some(({ meaning }) => meaning !== null && DONE.has(meaning)) && (isDay || said.length > 2))
+    return "nothing-to-count";
+  const prepared = said.every(({ meaning }) => meaning !== null && PREPARED.has(meaning));
+  return prepared && (isDay || said.every(({ meaning }) => meaning !== "day")) ? "blank-row" : "note-row";
+}
+
+/** True when the row says something in a column that nobody has explained yet and that may be a weight or the day. */
+export function waitsForColumn(table: TableAtHand, row: RowAtHand): boolean {
+  return table.holding.some((column) => !isAbsent(cellAt(row.raw, column.index).text.trim()));
+}
+
+/** Only weights and counts are filled in, as in a row of sums. */
+export function hasOnlyWeights(table: TableAtHand, row: RowAtHand): boolean {
+  return row.raw.cells.every((cell, index) => {
+    const meaning = table.columns[index]?.meaning ?? null;
+    return (
+      cell.text.trim() === "" ||
+      (meaning !== null && WEIGHTS.has(meaning)) ||
+      table.fuels.some((fuel) => fuel.index === index)
+    );
+  });
+}

@@ -1,0 +1,139 @@
+import type { Quantity } from "#server/terms/batch";
+import type { Cell } from "#server/terms/grid";
+import { plain } from "#server/terms/headings/plain";
+import type { ProblemCode } from "#server/terms/problem";
+import { type Mark, type NumberRead, plainDigits, readNumber } from "./decimals";
+import { decimalOf, plus, quantity, times } from "./exact";
+import { CONTAINERS, isAbsent, MISSING, TO_COME, UNITS } from "./words";
+
+/** kg in one unit, exact by definition (the pound by the agreement of 1959: 0.45359237 kg, sixteen ounces to it). */
+const KG: Readonly<Record<string, string>> = {
+  kg: "1",
+  g: "0.001",
+  t: "1000",
+  lb: "0.45359237",
+  oz: "0.028349523125",
+};
+
+/** How the numbers of one column are to be read. `unit` is a mass unit, a container's name, or null when unknown. */
+export interface Measure {
+  readonly unit: string | null;
+  readonly mark: Mark | null;
+  readonly containers: Readonly<Record<string, number>>;
+}
+
+export type MassRead =
+  | { readonly kind: "mass"; readonly mass: Quantity; readonly unitFromCell: boolean }
+  | { readonly kind: "absent"; readonly why: "blank" | "missing" | "to-come" }
+  | { readonly kind: "problem"; readonly code: ProblemCode; readonly puts: readonly string[] };
+
+const UNIT_PAIR = /^(.+?\d)\s*(kgs?|kilos?|k)\.?\s*(?:et|and|y|e|na|dan|,)?\s*(\d[\d.,]*)\s*(g|gr|grs|gms?)\.?$/i;
+const WITH_UNIT = /^([^\p{L}]*[\d½¼¾][\d.,]*)\s*(\p{L}[\p{L}.³ ]*)$/u;
+const ERROR = /^#(?:[A-Z/0!?]+[!?A]?|#+)$/;
+
+/** Kilograms that a cell says. A unit in the cell beats that of its column; a container counts with its declared kg. */
+export function readMass(cell: Cell, measure: Measure): MassRead {
+  if (cell.kind === "error") return problem("mass-error-cell");
+  if (cell.kind === "number" && cell.value !== null) return inUnit(decimalOf(cell.value), measure.unit, measure, false);
+  const text = cell.text.trim();
+  if (isAbsent(text)) return { kind: "absent", why: "blank" };
+  const plainly = readNumber(text);
+  if (plainly.kind === "number") return inUnit(plainly.exact, measure.unit, measure, false);
+  if (plainly.kind !== "none") return settled(plainly, measure.unit, measure, false);
+  return readWithWords(text, measure);
+}
+
+function readWithWords(text: string, measure: Measure): MassRead {
+  if (ERROR.test(text)) return problem("mass-error-cell");
+  const digits = plainDigits(text);
+  const pair = UNIT_PAIR.exec(digits);
+  if (pair) return sumOf([readMassText(`${pair[1]} kg`, measure), readMassText(`${pair[3]} g`, measure)], true);
+  const found = WITH_UNIT.exec(digits);
+  if (found) {
+    const unit = unitOf(found[2] ?? "");
+    if (unit !== null) return settled(readNumber(found[1] ?? ""), unit, measure, true);
+  }
+  if (/^=?\s*[\d.,]+(?:\s*\+\s*[\d.,]+)+$/.test(digits)) {
+    return sumOf(
+      digits
+        .replace("=", "")
+        .split("+")
+        .map((part) => readMassText(part, measure)),
+      false,
+    );
+  }
+  const words = plain(text);
+  if (TO_COME.has(words)) return { kind: "absent", why: "to-come" };
+  if (MISSING.has(words)) return { kind: "absent", why: "missing" };
+  return problem("mass-not-a-number");
+}
+
+function readMassText(text: string, measure: Measure): MassRead {
+  return readMass({ text, kind: "text", value: null }, measure);
+}
+
+function sumOf(parts: readonly MassRead[], unitFromCell: boolean): MassRead {
+  let exact = "0";
+  for (const part of parts) {
+    if (part.kind === "problem") return part;
+    if (part.kind === "absent") return problem("mass-not-a-number");
+    exact = plus(exact, part.mass.exact);
+  }
+  return { kind: "mass", mass: quantity(exact), unitFromCell };
+}
+
+/** The unit or container that a word names; null for any other word. */
+export function unitOf(word: string): string | null {
+  const words = plain(word);
+  const unit = UNITS.get(words);
+  if (unit !== undefined) return unit;
+  return CONTAINERS.has(words) ? words : null;
+}
+
+/** A number once the column's mark has decided it; with no mark, both readings are offered. */
+function settled(read: NumberRead, unit: string | null, measure: Measure, fromCell: boolean): MassRead {
+  if (read.kind === "number") return inUnit(read.exact, unit, measure, fromCell);
+  if (read.kind === "either" && measure.mark !== null) {
+    return inUnit(measure.mark === "." ? read.point : read.comma, unit, measure, fromCell);
+  }
+  if (read.kind === "either")
+    return problem(
+      "mass-decimal-unclear",
+      [read.point, read.comma].map((n) => put(n, unit)),
+    );
+  if (read.kind === "doubtful") return problem("mass-not-a-number", [put(read.exact, unit)]);
+  return problem("mass-not-a-number");
+}
+
+function put(exact: string, unit: string | null): string {
+  return unit === null ? exact : `${exact} ${unit}`;
+}
+
+function inUnit(exact: string, unit: string | null, measure: Measure, fromCell: boolean): MassRead {
+  if (exact.startsWith("-")) return problem("mass-negative");
+  if (unit === null) {
+    return exact === "0"
+      ? { kind: "mass", mass: quantity("0"), unitFromCell: false }
+      : problem("mass-unit-unknown", massPuts(exact));
+  }
+  const factor = KG[unit] ?? containerKg(unit, measure.containers);
+  if (factor === null) return problem(CONTAINERS.has(unit) ? "container-without-weight" : "mass-unit-unknown");
+  return { kind: "mass", mass: quantity(times(exact, factor)), unitFromCell: fromCell };
+}
+
+function massPuts(exact: string): string[] {
+  return [`${exact} kg`, `${exact} g`, `${exact} lb`];
+}
+
+/** "buckets" finds what is declared for "bucket" and the other way round. */
+function containerKg(unit: string, containers: Readonly<Record<string, number>>): string | null {
+  for (const name of [unit, unit.replace(/[sx]$/, ""), `${unit}s`, `${unit}x`]) {
+    const kg = Object.hasOwn(containers, name) ? containers[name] : undefined;
+    if (kg !== undefined) return decimalOf(kg);
+  }
+  return null;
+}
+
+function problem(code: ProblemCode, puts: readonly string[] = []): MassRead {
+  return { kind: "problem", code, puts };
+}
