@@ -11,6 +11,13 @@ export function theStore(): Promise<Store> {
   return here.evendryStore;
 }
 
+/** Closes the store of this process where one was opened. */
+export async function closeTheStore(): Promise<void> {
+  const opened = await here.evendryStore?.catch(() => null); // what could not be opened needs no closing
+  delete here.evendryStore;
+  await opened?.close();
+}
+
 /** Opens the store that the settings name; the caller closes it. */
 export function openStore(settings: Pick<Settings, "databaseUrl" | "databaseOwnerUrl" | "dataDir">): Promise<Store> {
   if (settings.databaseUrl !== null) return openPostgres(settings.databaseUrl, settings.databaseOwnerUrl);

@@ -1,5 +1,6 @@
 import { createServer, type Server } from "node:http";
 import next from "next";
+import { closeTheStore } from "#db/client";
 import { prepare } from "#server/jobs/prepare";
 import { CannotStart } from "./cannotStart";
 import { addressesOf } from "./front/addresses";
@@ -33,8 +34,7 @@ async function serve(options: Options): Promise<void> {
   const settings = readSettings();
   const began = performance.now();
   const { signIns } = await prepare();
-  const { theStore } = await import("#db/client");
-  closing.push(async () => (await theStore()).close());
+  closing.push(closeTheStore);
   console.log(`  database ready (${((performance.now() - began) / 1000).toFixed(1)} s)`);
 
   // While developing, the page server also takes the browser's open line, from our server; else it gets one that never listens.

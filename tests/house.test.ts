@@ -22,7 +22,8 @@ const doors: Record<string, readonly string[]> = {
   "server/access": [terms],
   "server/jobs": [...rooms, "server", "db/queries", "db", "seed"],
   "server/api": [...rooms, "server/jobs", "server", "db/queries", "db"],
-  server: ["server/api", "server/jobs", "server/access", terms, "db"], // settings, command line, start: the front steps
+  "server/commands": [...rooms, "server/jobs", "server/api", "server", "db/queries", "db"],
+  server: ["server/commands", "server/api", "server/jobs", "server/access", terms, "db"], // settings, command line, start: the front steps
   "db/schema": [terms],
   "db/queries": [terms, "db/schema", "db"],
   db: [terms, "db/schema", "db/queries", "server"],

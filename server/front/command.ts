@@ -1,3 +1,4 @@
+import { closeTheStore } from "#db/client";
 import { CannotStart } from "../cannotStart";
 import { runCommand } from "../cli";
 
@@ -15,4 +16,6 @@ try {
   if (!(trouble instanceof CannotStart)) throw trouble;
   console.error(trouble.message);
   process.exitCode = 1;
+} finally {
+  await closeTheStore();
 }

@@ -23,6 +23,7 @@ export function frontServer(
     cleanHeaders(request.headers, policy, settings.trustedProxy);
     const encrypted = request.headers["x-forwarded-proto"] === "https";
     response.setHeader("content-security-policy", policy);
+    if (!server.listening) response.setHeader("connection", "close"); // we are stopping: the last answer on this line
     for (const [name, value] of Object.entries(guardHeaders(request.url ?? "/", encrypted)))
       response.setHeader(name, value);
     const refused = refusal(request.method ?? "", request.headers, settings.bounds.bytes);

@@ -43,10 +43,13 @@ export function runNode(
   const env = { ...Object.fromEntries(clean), ...variables, NODE_ENV: "production" as const };
   const [program = process.execPath, ...before] = [...command, process.execPath];
   const child = spawn(program, [...before, ...words], { cwd: root, env, stdio: ["ignore", "pipe", "pipe"] });
+  const cutShort = () => child.kill("SIGKILL");
+  process.once("exit", cutShort);
   const said = { out: "", err: "" };
   child.stdout?.on("data", (piece) => (said.out += piece));
   child.stderr?.on("data", (piece) => (said.err += piece));
   const ended = new Promise<Ended>((done) => child.on("close", (exit) => done({ exit, ...said })));
+  void ended.then(() => process.off("exit", cutShort));
   return { child, said, ended };
 }
 
