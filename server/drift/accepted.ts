@@ -1,5 +1,5 @@
 import { ewmaSpread } from "#server/statistics/ewmaChain";
-import { limitFor } from "#server/statistics/runLength";
+import { limitFor, stillQuiet } from "#server/statistics/runLength";
 import { CLAMP, LAMBDA } from "./parameters";
 
 /** How the officer means a number of false alarms a month: on average, or not more than one in 95 % of months. */
@@ -8,12 +8,20 @@ export type Reading = "on-average" | "at-most-one-in-95-percent";
 /** The part of the accepted number given to the drift charts; the rest is for days asked about one by one. */
 export const DRIFT_SHARE = 0.8;
 
+/** One stream's coming month: points planned, and points already scored; below 0 while days of learning are left. */
+export interface Planned {
+  readonly points: number;
+  readonly before: number;
+}
+
 /** What follows from the false alarms accepted over a whole programme. */
 export interface Limits {
   /** false alarms a month that are expected, of both kinds */
   readonly expected: number;
   readonly pointsPerMonth: number;
-  /** points between two false drift signals, on average over the programme */
+  /** the same without points at which a chart that has just begun can hardly signal */
+  readonly ripePoints: number;
+  /** points between two false drift signals of a chart */
   readonly meanPoints: number;
   /** limit in standard deviations of the chart, and on the chart's own scale */
   readonly limit: number;
@@ -23,27 +31,43 @@ export interface Limits {
 }
 
 /**
- * Limits for a programme that brings so many points a month over all its streams.
+ * Limits for a programme whose streams bring so many points in the coming month.
  *
  * False alarms add up over streams, however these hang together, so a chart may signal falsely once in
  * points / (accepted × share) points. `accepted` is 1 by default: a month without any and a month with one are then
- * equally likely (37 % each).
+ * equally likely (37 % each). Streams that have just begun count less: their charts start at zero.
  *
- * driftLimits(624).meanPoints // 624 / (1 × 0.8) = 780, limit 2.960
+ * driftLimits([{ points: 624, before: 1000 }]).meanPoints // 624 / (1 × 0.8) = 780, limit 2.960
  */
-export function driftLimits(pointsPerMonth: number, accepted = 1, reading: Reading = "on-average"): Limits {
+export function driftLimits(streams: readonly Planned[], accepted = 1, reading: Reading = "on-average"): Limits {
   if (!(accepted > 0)) throw new Error(`false alarms accepted are more than none, not ${accepted}`);
   const expected = reading === "on-average" ? accepted : accepted * mostWithOneIn95();
-  const meanPoints = threeDigits(Math.max(20, pointsPerMonth / (expected * DRIFT_SHARE)));
-  const limit = keptLimit(meanPoints);
+  const pointsPerMonth = streams.reduce((sum, { points }) => sum + points, 0);
+  const first = kept(meanFor(pointsPerMonth, expected));
+  const ripePoints = streams.reduce((sum, stream) => sum + first.ripe(stream), 0);
+  // a young programme is not watched with a hair trigger: its limits are never below those of half its points
+  const meanPoints = meanFor(Math.max(ripePoints, pointsPerMonth / 2), expected);
+  const { limit } = kept(meanPoints);
   return {
     expected,
     pointsPerMonth,
+    ripePoints,
     meanPoints,
     limit,
     edge: limit * ewmaSpread(LAMBDA),
     spikeChance: Math.min(0.01, (expected * (1 - DRIFT_SHARE)) / Math.max(1, pointsPerMonth)),
   };
+}
+
+/** False drift signals to expect from the points that came, under limits with this mean: what a count is held against. */
+export function expectedSignals(meanPoints: number, streams: readonly Planned[]): number {
+  const { ripe } = kept(meanPoints);
+  return streams.reduce((sum, stream) => sum + ripe(stream), 0) / meanPoints;
+}
+
+/** Three digits: limits of months that differ by a few points stay the same. Never so near that charts signal weekly. */
+function meanFor(points: number, expected: number): number {
+  return Number(Math.max(20, points / (expected * DRIFT_SHARE)).toPrecision(3));
 }
 
 /**
@@ -66,17 +90,31 @@ export function plannedPoints(lastMonths: readonly number[]): number {
   return last.length === 2 ? (last[0]! + last[1]!) / 2 : last[Math.floor(last.length / 2)]!;
 }
 
-const kept = new Map<number, number>();
-
-/** The same answer as working it out anew; programmes ask for the same few limits month after month. */
-function keptLimit(meanPoints: number): number {
-  const before = kept.get(meanPoints);
-  if (before !== undefined) return before;
-  const limit = limitFor({ chart: "ewma", lambda: LAMBDA, clamp: CLAMP }, meanPoints);
-  kept.set(meanPoints, limit);
-  return limit;
+interface Kept {
+  readonly limit: number;
+  /** planned points of a stream, each by its chance to signal against that of a chart long begun */
+  readonly ripe: (stream: Planned) => number;
 }
 
-function threeDigits(value: number): number {
-  return Number(value.toPrecision(3));
+const known = new Map<number, Kept>();
+
+/** The same answer as working it out anew; programmes ask for the same few limits month after month. */
+function kept(meanPoints: number): Kept {
+  const before = known.get(meanPoints);
+  if (before !== undefined) return before;
+  const chart = { chart: "ewma", lambda: LAMBDA, clamp: CLAMP } as const;
+  const limit = limitFor(chart, meanPoints);
+  const quiet = stillQuiet(chart, limit, 0);
+  // chance to signal at the nth point, times the mean; by the hundredth it has settled for good
+  const ripeness = Array.from({ length: 101 }, (_, n) => (n === 0 ? 0 : (1 - quiet(n) / quiet(n - 1)) * meanPoints));
+  const summed = ripeness.map((_, n) => ripeness.slice(0, n + 1).reduce((a, b) => a + b, 0));
+  const upTo = (n: number) => {
+    if (n <= 0) return 0;
+    if (n >= 100) return summed[100]! + (n - 100) * ripeness[100]!;
+    const whole = Math.floor(n);
+    return summed[whole]! + (n - whole) * ripeness[whole + 1]!;
+  };
+  const one = { limit, ripe: ({ points, before }: Planned) => upTo(before + points) - upTo(before) };
+  known.set(meanPoints, one);
+  return one;
 }
