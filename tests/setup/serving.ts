@@ -1,4 +1,4 @@
-import { readFileSync } from "node:fs";
+import { existsSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { TestProject } from "vitest/node";
 import { findBrowser } from "./findBrowser.mjs";
@@ -36,6 +36,7 @@ export default async function setup(project: TestProject): Promise<() => Promise
 }
 
 function readSignIns(path: string): SignedIn[] {
+  if (!existsSync(path)) return [];
   const lines = readFileSync(path, "utf8").trim().split("\n");
   return lines.map((line) => {
     const [role = "", name = "", password = ""] = line.split(/ {2,}/);
