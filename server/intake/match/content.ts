@@ -1,0 +1,34 @@
+import type { BatchWritten } from "#server/terms/batch";
+
+/** True when everything that the row says is what the batch already says. */
+export function saidAgain(row: BatchWritten, known: BatchWritten): boolean {
+  const before = new Map(Object.entries(known));
+  return Object.entries(row).every(([name, said]) => {
+    if (said === null || name === "driedToCome") return true;
+    return JSON.stringify(said) === JSON.stringify(before.get(name) ?? null);
+  });
+}
+
+/** What was weighed, as a key: two rows that share it are alike. */
+export function weightsOf({ fresh, dried, loads, method }: BatchWritten): string {
+  return `${fresh?.exact}|${dried?.exact}|${loads}|${method}`;
+}
+
+/** True when names do not say that these are two loads: numbers and starts are equal wherever both sides have one. */
+export function namesAgree(a: BatchWritten, b: BatchWritten): boolean {
+  return agree(a.number, b.number) && agree(a.startMinute, b.startMinute);
+}
+
+function agree(a: string | number | null, b: string | number | null): boolean {
+  return a === null || b === null || a === b;
+}
+
+/** Of what both sides weighed and timed, at least one thing is the same; true as well when less than two can be compared. */
+export function someAgree(a: BatchWritten, b: BatchWritten): boolean {
+  const pairs = [
+    [a.fresh?.exact, b.fresh?.exact],
+    [a.dried?.exact, b.dried?.exact],
+    [a.minutes?.exact, b.minutes?.exact],
+  ].filter(([left, right]) => left != null && right != null);
+  return pairs.length < 2 || pairs.some(([left, right]) => left === right);
+}
