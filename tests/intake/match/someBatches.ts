@@ -68,8 +68,7 @@ export function standing(files: readonly (readonly BatchWritten[])[], numbering:
       if (written === undefined || kind === "doubtful") return;
       const before = id === null ? undefined : byId.get(id)?.batch;
       const key = id ?? `f${fileAt}r${at}`;
-      const batch =
-        kind === "joins-dried" && before ? { ...before, dried: written.dried, driedToCome: false } : written;
+      const batch = rows[at]?.driedOnly && before ? { ...before, dried: written.dried, driedToCome: false } : written;
       byId.set(key, { id: key, batch, from: `f${fileAt}` });
     });
     known = [...byId.values()];
