@@ -136,3 +136,17 @@ export function revisionOf(
 function quantity(exact: string | null, value: number | null): Quantity | null {
   return exact === null || value === null ? null : { exact, value };
 }
+
+/** Number and day of every numbered batch of a site: what an unbroken series is checked by. */
+export async function numberedBatches(tx: Tx, site: number, size: number): Promise<{ number: string; day: string }[]> {
+  const latest = await tx
+    .selectDistinctOn([batchRevisions.batch], {
+      number: batchRevisions.number,
+      day: batchRevisions.day,
+      withdrawn: batchRevisions.withdrawn,
+    })
+    .from(batchRevisions)
+    .where(and(eq(batchRevisions.site, site), lte(batchRevisions.ledgerIndex, size)))
+    .orderBy(batchRevisions.batch, desc(batchRevisions.ledgerIndex));
+  return latest.flatMap(({ number, day, withdrawn }) => (number === null || withdrawn ? [] : [{ number, day }]));
+}

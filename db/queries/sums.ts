@@ -47,3 +47,13 @@ export async function monthSumsOf(tx: Tx, month: string, site: number | null, si
       measure: measure as Summed,
     }));
 }
+
+/** Every day of a site on which anything was ever logged, also those that have been emptied since. */
+export async function everyDay(tx: Tx, site: number): Promise<string[]> {
+  const found = await tx
+    .selectDistinct({ day: daySums.day })
+    .from(daySums)
+    .where(eq(daySums.site, site))
+    .orderBy(asc(daySums.day));
+  return found.map(({ day }) => day);
+}

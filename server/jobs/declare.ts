@@ -12,9 +12,9 @@ import { siteDay } from "./siteDay";
 /** One declaration as a person makes it. */
 export interface Declaration {
   readonly kind: FactKind;
-  readonly key?: string;
+  readonly key?: string | undefined;
   readonly from: string;
-  readonly to?: string | null;
+  readonly to?: string | null | undefined;
   /** null takes the declaration for these days back */
   readonly value: unknown;
 }

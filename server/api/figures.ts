@@ -1,0 +1,57 @@
+import { z } from "zod";
+import { asPerson } from "#db/asPerson";
+import { knownOn } from "#db/queries/ledger";
+import { publicationsOf } from "#db/queries/publications";
+import { allSites } from "#db/queries/sites";
+import { sha256 } from "#server/evidence/canonical";
+import { figuresOf, type MonthFigures } from "#server/jobs/figures";
+import { publish } from "#server/jobs/publish";
+import { monthsBetween } from "#server/terms/days";
+import { atSite, forPerson, moment, month, router, wrong } from "./base";
+
+const span = z.object({ from: month, to: month, asOf: moment.optional() });
+const MOST_MONTHS = 60;
+
+export const figuresRouter = router({
+  /** A site's figures month by month, as known on. */
+  site: atSite("read-figures")
+    .input(span)
+    .query(({ ctx, input }) =>
+      asPerson(ctx.corridor, async (tx) =>
+        figuresOf(tx, ctx.site, ...inOrder(input), await knownOn(tx, input.asOf ?? null)),
+      ),
+    ),
+  /** The same for every site that the person may see. */
+  all: forPerson.input(span).query(({ ctx, input }) =>
+    asPerson(ctx.corridor, async (tx) => {
+      const known = await knownOn(tx, input.asOf ?? null);
+      const all: MonthFigures[] = [];
+      for (const site of await allSites(tx)) all.push(...(await figuresOf(tx, site, ...inOrder(input), known)));
+      return all;
+    }),
+  ),
+  publish: atSite("publish")
+    .input(z.object({ month }))
+    .mutation(({ ctx, input }) => publish(ctx.corridor, ctx.site, input.month)),
+  /** What was published of a month, oldest first: edition, what was known, and the hash of the figures. */
+  published: atSite("read-figures")
+    .input(z.object({ month }))
+    .query(({ ctx, input }) =>
+      asPerson(ctx.corridor, async (tx) =>
+        (await publicationsOf(tx, ctx.site.id, input.month, Number.MAX_SAFE_INTEGER)).map(
+          ({ edition, knownSize, ledgerIndex, figures }) => ({
+            edition,
+            knownSize,
+            ledgerIndex,
+            digest: sha256(figures),
+          }),
+        ),
+      ),
+    ),
+});
+
+function inOrder({ from, to }: { from: string; to: string }): [string, string] {
+  if (from > to) throw wrong(`The month ${from} is after ${to}.`);
+  if (monthsBetween(from, to).length > MOST_MONTHS) throw wrong(`At most ${MOST_MONTHS} months at once.`);
+  return [from, to];
+}

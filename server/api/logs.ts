@@ -1,0 +1,182 @@
+import { z } from "zod";
+import { asPerson } from "#db/asPerson";
+import { latestFiles } from "#db/queries/files";
+import { rowsOfFile } from "#db/queries/rows";
+import { unseal } from "#db/queries/sealed";
+import { allSites, factsOf } from "#db/queries/sites";
+import { arrive, type Sent, slipCode } from "#server/jobs/arrive";
+import { hintsFrom } from "#server/jobs/hints";
+import { readBytes } from "#server/jobs/readBytes";
+import type { Corridor } from "#server/jobs/record";
+import { send, slipOf } from "#server/jobs/send";
+import { siteDay } from "#server/jobs/siteDay";
+import { withdraw } from "#server/jobs/withdraw";
+import { daysOfMonth } from "#server/terms/days";
+import { type Answers, type Bounds, type Hints, MEANINGS, type Reading, type Unreadable } from "#server/terms/row";
+import type { Slip } from "#server/terms/slip";
+import { atSite, month, overAll, router, withFile, wrong } from "./base";
+
+const answers: z.ZodType<Answers> = z.strictObject({
+  dayOrder: z.enum(["dmy", "mdy", "ymd"]).exactOptional(),
+  decimalMark: z.enum([".", ","]).exactOptional(),
+  meanings: z.record(z.string(), z.enum([...MEANINGS, "ignore"])).exactOptional(),
+  units: z.record(z.string(), z.string()).exactOptional(),
+  cells: z.record(z.string(), z.string().max(200)).exactOptional(),
+  setAside: z.array(z.string()).exactOptional(),
+});
+
+const sent = z.object({
+  bytes: z.custom<Uint8Array>((value) => value instanceof Uint8Array),
+  name: z.string().max(255),
+  period: month.optional(),
+  answers: answers.optional(),
+  cameBy: z.enum(["site", "message"]).default("site"),
+  claimedAt: z.iso.datetime({ offset: true }).optional(),
+});
+
+/** A log that cannot be read is answered with what it is; one that can, with its sending slip. */
+export type Sending = { readonly slip: Slip } | { readonly unreadable: Unreadable };
+
+export const logsRouter = router({
+  /** What a site has declared that helps to read its logs. */
+  hints: atSite("read-files")
+    .input(z.object({ period: month.optional() }))
+    .query(({ ctx, input }) => hintsFor(ctx.corridor, ctx.site.id, input.period ?? null, null)),
+  /** Keeps a log, to be looked at before it counts. */
+  arrive: atSite("send-log")
+    .input(sent)
+    .mutation(async ({ ctx, input }) => ({ file: await arrive(ctx.corridor, sentFrom(input, ctx.site.id)) })),
+  /** Keeps, reads and counts a log in one go. */
+  send: atSite("send-log")
+    .input(sent)
+    .mutation(({ ctx, input }) =>
+      sendRead(ctx.corridor, ctx.bounds, sentFrom(input, ctx.site.id), input.period ?? null, input.answers ?? null),
+    ),
+  /** The same for a log of the programme, whose rows name their sites. */
+  sendBySite: overAll("send-programme-log")
+    .input(sent)
+    .mutation(({ ctx, input }) =>
+      sendRead(ctx.corridor, ctx.bounds, sentFrom(input, null), input.period ?? null, input.answers ?? null),
+    ),
+  /** What is understood of a log that is here, with these answers; nothing is stored by asking. */
+  understood: withFile("read-files")
+    .input(z.object({ period: month.optional(), answers: answers.optional() }))
+    .query(async ({ ctx, input }): Promise<Reading | Unreadable> => {
+      const { order } = await kept(
+        ctx.corridor,
+        ctx.bounds,
+        ctx.found.file,
+        input.period ?? null,
+        input.answers ?? null,
+      );
+      return readBytes(order);
+    }),
+  /** Counts a log that is here, with these answers. */
+  count: withFile("send-log")
+    .input(z.object({ period: month.optional(), answers: answers.optional(), again: z.boolean().optional() }))
+    .mutation(async ({ ctx, input }): Promise<Sending> => {
+      const { file } = ctx.found;
+      const { order, name } = await kept(ctx.corridor, ctx.bounds, file, input.period ?? null, input.answers ?? null);
+      const reading = await readBytes(order);
+      if ("refused" in reading) return { unreadable: reading };
+      const from: Sent = {
+        bytes: order.bytes,
+        name,
+        site: file.site,
+        cameBy: file.cameBy === "message" ? "message" : "site",
+        claimedAt: file.claimedAt,
+      };
+      return {
+        slip: await send(ctx.corridor, { sent: from, reading, hints: order.hints, again: input.again ?? false }),
+      };
+    }),
+  slip: withFile("read-files").query(({ ctx }) => {
+    if (ctx.found.state !== "counted") throw wrong("This log has not been counted, so it has no sending slip yet.");
+    return asPerson(ctx.corridor, (tx) => slipOf(tx, ctx.found.file.id));
+  }),
+  /** Every row of a log with its fate and reasons. */
+  rows: withFile("read-files").query(({ ctx }) => asPerson(ctx.corridor, (tx) => rowsOfFile(tx, ctx.found.file.id))),
+  /** What a site sent, newest first. */
+  list: atSite("read-files").query(({ ctx }) =>
+    asPerson(ctx.corridor, async (tx) => {
+      const files = await latestFiles(tx, ctx.site.id, Number.MAX_SAFE_INTEGER, 100);
+      const names = await unseal(
+        tx,
+        files.map(({ file }) => file.nameSealed),
+      );
+      return files.map(({ file, state }) => ({
+        file: file.id,
+        code: slipCode(file.id),
+        name: names.get(file.nameSealed) ?? null,
+        state,
+        bytes: file.bytes,
+        sha256: file.sha256,
+        arrivedAt: new Date(file.arrivedAt).toISOString(),
+        cameBy: file.cameBy,
+      }));
+    }),
+  ),
+  withdraw: withFile("withdraw-log")
+    .input(z.object({ reason: z.string().min(1).max(300) }))
+    .mutation(async ({ ctx, input }) => ({ withdrawn: await withdraw(ctx.corridor, ctx.found.file.id, input.reason) })),
+  /** The bytes as they came. */
+  original: withFile("read-files").query(({ ctx }) =>
+    asPerson(ctx.corridor, async (tx) => {
+      const bytes = await ctx.store.storage.bytes(tx, ctx.found.file.sha256);
+      if (bytes === undefined) throw new Error(`the bytes of file ${ctx.found.file.id} are gone`);
+      return { bytes, sha256: ctx.found.file.sha256 };
+    }),
+  ),
+});
+
+function sentFrom(input: z.infer<typeof sent>, site: number | null): Sent {
+  return { bytes: input.bytes, name: input.name, site, cameBy: input.cameBy, claimedAt: input.claimedAt ?? null };
+}
+
+async function sendRead(
+  corridor: Corridor,
+  bounds: Bounds,
+  from: Sent,
+  period: string | null,
+  said: Answers | null,
+): Promise<Sending> {
+  const hints = await hintsFor(corridor, from.site, period, said);
+  const reading = await readBytes({ bytes: from.bytes, name: from.name, hints, bounds });
+  if ("refused" in reading) return { unreadable: reading };
+  return { slip: await send(corridor, { sent: from, reading, hints }) };
+}
+
+/** A file that is here, ready to be read with what its site has declared. */
+async function kept(
+  corridor: Corridor,
+  bounds: Bounds,
+  file: { site: number | null; sha256: string; nameSealed: string },
+  period: string | null,
+  said: Answers | null,
+) {
+  const hints = await hintsFor(corridor, file.site, period, said);
+  return asPerson(corridor, async (tx) => {
+    const bytes = await corridor.store.storage.bytes(tx, file.sha256);
+    if (bytes === undefined) throw new Error(`the bytes ${file.sha256} are gone`);
+    const name = (await unseal(tx, [file.nameSealed])).get(file.nameSealed) ?? "log";
+    return { name, order: { bytes, name, hints, bounds } };
+  });
+}
+
+async function hintsFor(
+  corridor: Corridor,
+  site: number | null,
+  period: string | null,
+  said: Answers | null,
+): Promise<Hints> {
+  if (site === null) return { ...(period === null ? {} : { period }), ...(said === null ? {} : { answers: said }) };
+  return asPerson(corridor, async (tx) => {
+    const facts = await factsOf(
+      tx,
+      (await allSites(tx)).map(({ id }) => id),
+      Number.MAX_SAFE_INTEGER,
+    );
+    const on = period === null ? siteDay(corridor.clock(), facts, site) : daysOfMonth(period).to;
+    return hintsFrom(facts, site, on, period, said);
+  });
+}

@@ -1,0 +1,56 @@
+import { z } from "zod";
+import { asPerson } from "#db/asPerson";
+import { allSites, siteByCode } from "#db/queries/sites";
+import { addPerson, endPerson, listPeople, resetCode } from "#server/jobs/people";
+import { forPerson, overAll, router, wrong } from "./base";
+
+const name = z
+  .string()
+  .trim()
+  .min(2)
+  .max(60)
+  .regex(/^[\p{L}\p{N}][\p{L}\p{M}\p{N} .'@_-]*$/u, "may hold letters, digits, spaces and . ' @ _ -");
+
+export const peopleRouter = router({
+  /** Whoever is signed in: role, name, and the code of their site. */
+  me: forPerson.query(async ({ ctx }) => {
+    const self = (await listPeople(ctx.corridor)).find(({ id }) => id === ctx.person.id);
+    const site = await asPerson(ctx.corridor, async (tx) =>
+      (await allSites(tx)).find(({ id }) => id === ctx.person.site),
+    );
+    return { id: ctx.person.id, role: ctx.person.role, name: self?.name ?? ctx.person.role, site: site?.code ?? null };
+  }),
+  list: overAll("decide-people").query(({ ctx }) => listPeople(ctx.corridor)),
+  /** Adds somebody; the password is told this once. */
+  add: overAll("decide-people")
+    .input(z.object({ name, role: z.enum(["officer", "lead", "auditor"]), site: z.string().optional() }))
+    .mutation(async ({ ctx, input }) => {
+      if ((input.role === "lead") !== (input.site !== undefined))
+        throw wrong("A site lead has a site, and nobody else has one.");
+      const site =
+        input.site === undefined ? null : await asPerson(ctx.corridor, (tx) => siteByCode(tx, input.site ?? ""));
+      if (site === undefined) throw wrong(`There is no site ${input.site}.`);
+      const added = await addPerson(ctx.corridor, { name: input.name, role: input.role, site: site?.id ?? null });
+      if (added === undefined)
+        throw wrong(`The name ${input.name} is taken. Add something to it, such as a second name.`);
+      return { ...added, name: input.name, role: input.role, site: site?.code ?? null };
+    }),
+  end: overAll("decide-people")
+    .input(z.object({ id: z.guid() }))
+    .mutation(async ({ ctx, input }) => {
+      const left = (await listPeople(ctx.corridor)).filter(
+        ({ id, role, active }) => active && role === "officer" && id !== input.id,
+      );
+      if (left.length === 0 && ctx.person.role === "officer")
+        throw wrong("You would be the last officer: add another one first.");
+      return { ended: await endPerson(ctx.corridor, input.id) };
+    }),
+  /** A code with which somebody sets a new password, once, within a day. */
+  reset: overAll("decide-people")
+    .input(z.object({ id: z.guid() }))
+    .mutation(async ({ ctx, input }) => {
+      const code = await resetCode(ctx.corridor, input.id);
+      if (code === undefined) throw wrong("Nobody with this id signs in here.");
+      return { code };
+    }),
+});

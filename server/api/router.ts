@@ -1,0 +1,18 @@
+import { createCaller, router } from "./base";
+import { figuresRouter } from "./figures";
+import { ledgerRouter } from "./ledger";
+import { logsRouter } from "./logs";
+import { peopleRouter } from "./people";
+import { sitesRouter } from "./sites";
+
+export const appRouter = router({
+  sites: sitesRouter,
+  people: peopleRouter,
+  logs: logsRouter,
+  figures: figuresRouter,
+  ledger: ledgerRouter,
+});
+export type AppRouter = typeof appRouter;
+
+/** Calls procedures from our own house: pages, commands, tests. */
+export const callerOf = createCaller(appRouter);

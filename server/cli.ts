@@ -1,0 +1,76 @@
+import { CannotStart } from "./cannotStart";
+import { type Io, sentenceOf, WrongCall } from "./commands/command";
+import { facts } from "./commands/facts";
+import { figures } from "./commands/figures";
+import { people } from "./commands/people";
+import { publish } from "./commands/publish";
+import { read } from "./commands/read";
+import { send } from "./commands/send";
+import { sites } from "./commands/sites";
+import { verify } from "./commands/verify";
+import { withdraw } from "./commands/withdraw";
+
+/** Every command with what it takes, as `help` prints it. */
+const COMMANDS = {
+  read: { run: read, takes: "FILE… [--month YYYY-MM] [--site CODE] [--json]", does: "reads logs and stores nothing" },
+  send: {
+    run: send,
+    takes: "FILE… --site CODE | --by-site [--month YYYY-MM] [--came-by message]",
+    does: "sends logs; prints sending slips",
+  },
+  withdraw: { run: withdraw, takes: "FILE-ID --reason TEXT", does: "takes a sent log back" },
+  people: {
+    run: people,
+    takes: "list | add NAME --role ROLE [--site CODE] | reset NAME | end NAME",
+    does: "says who may act",
+  },
+  sites: {
+    run: sites,
+    takes: "list | add CODE --name NAME [--method M] [--pans N] [--hours H] [--from DAY]",
+    does: "says which sites there are",
+  },
+  facts: {
+    run: facts,
+    takes: "CODE [KIND --from DAY [--to DAY] [--key KEY] --FIELD VALUE … | --take-back]",
+    does: "declares and lists facts",
+  },
+  figures: {
+    run: figures,
+    takes: "--site CODE|all --from YYYY-MM --to YYYY-MM [--as-of TIME]",
+    does: "prints figures with what they rest on",
+  },
+  publish: { run: publish, takes: "--site CODE --month YYYY-MM", does: "freezes a month's figures" },
+  verify: { run: verify, takes: "", does: "recomputes everything from the originals" },
+} as const;
+
+/**
+ * Runs one command. Answers the exit code: 0 fine, 1 the data are wrong, 2 the call is wrong.
+ *
+ * `--json` prints one JSON value on `out` and nothing else there; sentences go to `err`.
+ */
+export async function runCommand(argv: readonly string[], io: Io): Promise<number> {
+  const [name = "help", ...words] = argv;
+  const command = Object.entries(COMMANDS).find(([known]) => known === name)?.[1];
+  if (command === undefined) {
+    const wanted = name === "help" || name === "--help";
+    (wanted ? io.out : io.err)(`${wanted ? "" : `There is no command ${name}.\n`}${overview()}`);
+    return wanted ? 0 : 2;
+  }
+  try {
+    return await command.run(words, io);
+  } catch (trouble) {
+    if (trouble instanceof CannotStart) {
+      io.err(`${trouble.message}\n`);
+      return 1;
+    }
+    const told = sentenceOf(trouble);
+    if (told === null) throw trouble;
+    io.err(`${told.sentence}\n${trouble instanceof WrongCall ? `It is: ${name} ${command.takes}\n` : ""}`);
+    return told.exit;
+  }
+}
+
+function overview(): string {
+  const lines = Object.entries(COMMANDS).map(([name, { takes, does }]) => `  ${name} ${takes}\n      ${does}`);
+  return `npm run -s evendry -- COMMAND …\n\n${lines.join("\n")}\n\nEvery command takes --json and --as NAME.\n`;
+}

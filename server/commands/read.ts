@@ -1,0 +1,39 @@
+import { readFile } from "node:fs/promises";
+import { basename, resolve } from "node:path";
+import { sha256 } from "../evidence/canonical";
+import { readBytes } from "../jobs/readBytes";
+import { readSettings } from "../settings";
+import type { Bounds, Hints } from "../terms/row";
+import { apiAs, type Io, WrongCall, WrongData, wordsOf } from "./command";
+import { readingAsJson, readingInWords } from "./readingShown";
+
+/** `read FILE…`: what is understood of logs; nothing is stored. */
+export async function read(argv: readonly string[], io: Io): Promise<number> {
+  const { values, positionals } = wordsOf(argv, { month: { type: "string" }, site: { type: "string" } });
+  if (positionals.length === 0) throw new WrongCall("Say which file to read.");
+  const period = values.month === undefined ? {} : { period: values.month };
+  const hints: Hints =
+    values.site === undefined
+      ? period
+      : { ...(await (await apiAs(values.as)).logs.hints({ site: values.site, ...period })) };
+  const bounds: Bounds = readSettings().bounds;
+  const answers: unknown[] = [];
+  let exit = 0;
+  for (const path of positionals) {
+    const bytes = await bytesOf(io.cwd, path);
+    const reading = await readBytes({ bytes, name: basename(path), hints, bounds });
+    if ("refused" in reading) exit = 1;
+    const shown = { file: path, sha256: sha256(bytes), ...readingAsJson(reading) };
+    answers.push(shown);
+    if (!values.json) io.out(readingInWords(path, reading));
+  }
+  if (values.json) io.out(`${JSON.stringify(answers)}\n`);
+  return exit;
+}
+
+/** The bytes of a file named on the command line, or a sentence that it is not there. */
+export async function bytesOf(cwd: string, path: string): Promise<Uint8Array> {
+  return readFile(resolve(cwd, path)).catch(() => {
+    throw new WrongData(`The file ${path} cannot be read. Look whether it is there and whether this user may read it.`);
+  });
+}
