@@ -1,7 +1,7 @@
 import { median, medianDeviation } from "#server/statistics/moments";
 import { normalScore } from "#server/statistics/student";
 import { type Pooled, powersOf, type Rules } from "./parameters";
-import { cut, type Series } from "./series";
+import type { Series } from "./series";
 
 /** What became of each day: still learning, screened out of the learning days, scored, or scored and far outside. */
 export const LEARNING = 0;
@@ -23,6 +23,9 @@ export interface Scored {
   readonly degrees: Float64Array;
   /** where the drift chart signalled */
   readonly crossings: readonly number[];
+  /** days that taught something, and the spread s that they lead to; null before there is one */
+  readonly learnt: number;
+  readonly unit: number | null;
 }
 
 /**
@@ -106,7 +109,8 @@ export function scoreSeries(series: Series, pooled: Pooled, rules: Rules): Score
     known++;
     last = day[i]!;
   }
-  return out;
+  const degrees = d0 + known - 1;
+  return { ...out, learnt: known, unit: degrees > 0 && squares > 0 ? Math.sqrt(squares / degrees) : null };
 }
 
 /** The mass that counts as one: the middle one of the learning days, so that later days do not change earlier scores. */
@@ -117,22 +121,34 @@ export function usualMass({ mass }: Series, learn: number): number {
 /**
  * Learning days so far from their own middle that they would teach nonsense, such as a tenfold typing error.
  *
- * The yardstick is the median deviation × 1.4826 or what other streams lead to expect, whichever is wider, and the limit
- * is that of a spike: an honest learning time loses a day about as rarely as an honest stream asks a question.
+ * The limit is that of a spike: an honest learning time loses a day about as rarely as an honest stream asks a question.
  */
-function screened(series: Series, { omega, s02 }: Pooled, { learn, spikeAt }: Rules): Uint8Array {
+function screened(series: Series, pooled: Pooled, rules: Rules): Uint8Array {
   const state = new Uint8Array(series.day.length);
-  if (learn < 5 || !Number.isFinite(spikeAt)) return state;
-  const { value, mass } = cut(series, 0, learn);
-  const middle = median(value);
-  const deviation = medianDeviation(value);
-  if (middle === null || deviation === null) return state;
-  const yardstick = Math.max(1.4826 * deviation, Math.sqrt(s02));
-  if (yardstick === 0) return state;
-  const usual = usualMass(series, learn);
-  for (let i = 0; i < value.length; i++) {
-    const expected = yardstick * Math.sqrt(omega + ((1 - omega) * usual) / mass[i]!);
-    if (Math.abs(value[i]! - middle) > spikeAt * expected) state[i] = SCREENED;
+  if (rules.learn < 5 || !Number.isFinite(rules.spikeAt)) return state;
+  const range = screeningRange(series, pooled, rules);
+  if (range === null) return state;
+  for (let i = 0; i < state.length && i < rules.learn; i++) {
+    if (Math.abs(series.value[i]! - range.centre) > range.half(series.mass[i]!)) state[i] = SCREENED;
   }
   return state;
+}
+
+/**
+ * What learning days are held against: their middle, and how far a day of some mass may be from it.
+ *
+ * The yardstick is the median deviation × 1.4826 or what other streams lead to expect, whichever is wider. Null where
+ * there is no yardstick.
+ */
+export function screeningRange(
+  series: Series,
+  { omega, s02 }: Pooled,
+  { learn, spikeAt }: Rules,
+): { centre: number; half: (mass: number) => number } | null {
+  const values = series.value.subarray(0, learn);
+  const centre = median(values);
+  const yardstick = Math.max(1.4826 * (medianDeviation(values) ?? 0), Math.sqrt(s02));
+  if (centre === null || yardstick === 0) return null;
+  const own = (1 - omega) * usualMass(series, learn);
+  return { centre, half: (mass) => spikeAt * yardstick * Math.sqrt(omega + own / mass) };
 }
