@@ -27,7 +27,19 @@ export function alignedColumns(lines: readonly string[]): Segment[] | null {
     else if (last !== undefined && i === last.to) last.to = i + 1;
     else segments.push({ from: i, to: i + 1 });
   }
-  return segments.length < 2 ? null : segments;
+  const divided = segments.flatMap((segment) => dividedWhereMostPart(segment, asked, marks));
+  return divided.length < 2 ? null : divided;
+}
+
+/** A segment in which most lines have two spaces side by side is two columns that a few lines write into each other. */
+function dividedWhereMostPart(segment: Segment, lines: readonly string[], marks: readonly number[]): Segment[] {
+  const within = lines.map((line) => line.slice(segment.from, segment.to)).filter((part) => part.trim() !== "");
+  const parted = within.filter((part) => /\S {2,}\S/.test(part));
+  if (parted.length < within.length * 0.6) return [segment];
+  let at = -1;
+  for (let i = segment.from + 1; i < segment.to - 1; i++) if (at === -1 || marks[i]! < marks[at]!) at = i;
+  if (at === -1 || marks[at]! > lines.length * 0.4) return [segment];
+  return [{ from: segment.from, to: at }, ...dividedWhereMostPart({ from: at + 1, to: segment.to }, lines, marks)];
 }
 
 /** Records of an aligned text, one a line: each word goes to the column that it overlaps most. */
@@ -46,7 +58,7 @@ export function eachAlignedRecord(
   while (from < text.length) {
     let to = from;
     while (to < text.length && text.charCodeAt(to) !== 10 && text.charCodeAt(to) !== 13) to++;
-    if (!take({ cells: cellsOf(text.slice(from, to), columns), from, to })) return;
+    if (!take({ cells: cellsOf(text.slice(from, to), columns), quoted: [], from, to })) return;
     from = text.charCodeAt(to) === 13 && text.charCodeAt(to + 1) === 10 ? to + 2 : to + 1;
   }
 }

@@ -21,6 +21,8 @@ export interface Dialect {
 /** One record: its cells as text, and where it stands in the text (its record end not included). */
 export interface TextRecord {
   readonly cells: readonly string[];
+  /** indexes of the cells that stood in quotes */
+  readonly quoted: readonly number[];
   readonly from: number;
   readonly to: number;
 }
@@ -33,6 +35,7 @@ export interface QuoteOddities {
   stray: number;
 }
 
+const NONE: readonly number[] = [];
 const LF = 10;
 const CR = 13;
 const SPACE = 32;
@@ -102,6 +105,7 @@ export function eachRecord(text: string, dialect: Dialect, take: (record: TextRe
 
   while (at < length) {
     const cells: string[] = [];
+    let quoted: number[] | null = null;
     const from = at;
     let to = at;
     number++;
@@ -118,6 +122,7 @@ export function eachRecord(text: string, dialect: Dialect, take: (record: TextRe
         let broken = false;
         let changed = false;
         let stray = 0;
+        let lastPair = -1; // a doubled quote where a cell could end: the first of the two may belong to the text
         for (; i < length; i++) {
           const c = text.charCodeAt(i);
           if (c === mark) {
@@ -135,17 +140,26 @@ export function eachRecord(text: string, dialect: Dialect, take: (record: TextRe
           if (text.charCodeAt(i + 1) === quote) {
             changed = true;
             i++;
+            if (!broken && endOfCell(i + 1) !== -1) lastPair = i;
             continue;
           }
           if (opensCell(i) && i > open + 1) break;
           stray++;
         }
         if (end !== -1 && broken && swallows(open, i, cells.length)) end = -1;
+        if (end === -1 && lastPair !== -1) {
+          spare -= i - open;
+          i = lastPair;
+          end = endOfCell(i + 1);
+          stray++;
+        }
         if (end === -1) {
           spare -= i - open;
           oddities.unclosed.push(number);
         } else {
           oddities.stray += stray;
+          quoted ??= [];
+          quoted.push(cells.length);
           const inner = text.slice(open + 1, i);
           cells.push(changed ? unescaped(inner, dialect.quote, doubled, mark === -1 ? "" : dialect.escape) : inner);
         }
@@ -166,7 +180,7 @@ export function eachRecord(text: string, dialect: Dialect, take: (record: TextRe
     }
     if (text.charCodeAt(at) === CR && text.charCodeAt(at + 1) === LF) at += 2;
     else at++;
-    if (!take({ cells, from, to })) break;
+    if (!take({ cells, quoted: quoted ?? NONE, from, to })) break;
   }
   return oddities;
 }
