@@ -1,6 +1,6 @@
 import { existsSync, rmSync, statSync } from "node:fs";
 import { join } from "node:path";
-import { afterAll, expect, test } from "vitest";
+import { afterAll, expect, inject, test } from "vitest";
 import { addressOf, freshFolder, runNode, runStart, stopped } from "../setup/program";
 
 const folder = freshFolder();
@@ -68,3 +68,21 @@ async function gone(address: string): Promise<void> {
   }
   throw new Error("the server went on without the process that started it");
 }
+
+const urls = inject("postgres");
+
+test.skipIf(urls === null)("on PostgreSQL the same start serves, and commands need not go through it", async () => {
+  const variables = {
+    DATA_DIR: join(folder.path, "unused"),
+    DATABASE_URL: urls!.loginUrl,
+    DATABASE_OWNER_URL: urls!.ownerUrl,
+  };
+  const server = runStart(["--port", "0"], variables);
+  const address = await addressOf(server);
+  expect((await fetch(address)).status).toBe(200);
+  expect(server.said.out).not.toContain("sign-ins"); // a demo never gets into a programme's database
+  const sites = await runNode(["server/evendry.mjs", "sites", "list", "--json"], variables).ended;
+  expect(sites).toEqual({ exit: 0, out: "[]\n", err: "" });
+  expect(await stopped(server)).toMatchObject({ exit: 0, err: "" });
+  expect(existsSync(variables.DATA_DIR)).toBe(false);
+});
