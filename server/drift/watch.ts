@@ -4,7 +4,7 @@ import { type Crossing, changesBehind } from "./changes";
 import { dayRange } from "./dayChart";
 import type { Pooled, Rules } from "./parameters";
 import { type Life, type Reference, within } from "./reference";
-import { LEARNING, SCORED, SCREENED, type Scored, SPIKE, scoreSeries } from "./score";
+import { SCORED, SCREENED, type Scored, SPIKE, scoreSeries } from "./score";
 import type { Series } from "./series";
 
 /** A signal without its stream's name. */
