@@ -23,18 +23,19 @@ export interface FuelBook {
  * changed before counted before bought), of equals the shorter and earlier; the other is left out and named.
  * Give all spans of the site, so that the same one stands in every period.
  */
-export function fuelBook(spans: readonly FuelSpan[], period: Period): FuelBook {
+export function fuelBook(given: readonly FuelSpan[], period: Period): FuelBook {
+  const spans = [...given].sort(inOrderOfContent);
   const pending = spans.filter((span) => span.how === "pending" && span.from <= period.to);
   const leftOut: { span: FuelSpan; why: LeftOut }[] = [];
   const standing: FuelSpan[] = [];
   const unknownAmount: FuelSpan[] = [];
-  for (const span of spans.filter(({ how }) => how !== "pending").sort(betterFirst)) {
+  for (const span of spans.filter(({ how }) => how !== "pending").toSorted(betterFirst)) {
     const overlaps = standing.some((other) => other.fuel === span.fuel && touch(other, span));
     if (!overlaps && span.best !== null) standing.push(span);
     else if (isWithin(span.to, period)) leftOut.push({ span, why: overlaps ? "overlaps-better-known" : "no-amount" });
     if (!overlaps && span.best === null) unknownAmount.push(span);
   }
-  standing.sort((a, b) => texts(a.from, b.from) || texts(a.to, b.to) || texts(a.fuel, b.fuel));
+  standing.sort(inOrderOfContent);
   const covered = (span: FuelSpan) => standing.some((other) => other.fuel === span.fuel && touch(other, span));
   const later = standing.filter((span) => span.to > period.to && span.from <= period.to);
   return {
@@ -69,13 +70,19 @@ function untilNext(span: FuelSpan, spans: readonly FuelSpan[]): FuelSpan {
   return { ...span, to: begins.sort()[0] ?? "9999-12-31" };
 }
 
-function betterFirst(a: FuelSpan, b: FuelSpan): number {
+function inOrderOfContent(a: FuelSpan, b: FuelSpan): number {
   return (
-    HOW_KNOWN.indexOf(a.how) - HOW_KNOWN.indexOf(b.how) ||
-    length(a) - length(b) ||
     texts(a.from, b.from) ||
-    (a.best ?? 0) - (b.best ?? 0)
+    texts(a.to, b.to) ||
+    texts(a.fuel, b.fuel) ||
+    texts(a.how, b.how) ||
+    texts(a.unit, b.unit) ||
+    (a.best ?? -1) - (b.best ?? -1)
   );
+}
+
+function betterFirst(a: FuelSpan, b: FuelSpan): number {
+  return HOW_KNOWN.indexOf(a.how) - HOW_KNOWN.indexOf(b.how) || length(a) - length(b) || inOrderOfContent(a, b);
 }
 
 function length(span: FuelSpan): number {

@@ -1,7 +1,7 @@
 import type { About } from "#server/measures/about";
 import type { Batch, Quantity } from "#server/terms/batch";
 import type { Fact, FactKind, FactValue } from "#server/terms/facts";
-import type { AsKnownOn } from "#server/terms/figure";
+import type { AsKnownOn, Figure } from "#server/terms/figure";
 import type { FuelSpan } from "#server/terms/fuel";
 
 /** Invented rows for the tests of this room: a batch, a fact, a span of fuel, with what matters said and the rest plain. */
@@ -73,4 +73,10 @@ export function fact<K extends FactKind>(kind: K, value: FactValue<K> | null, da
 export function span(from: string, to: string, best: number | null, said: Partial<FuelSpan> = {}): FuelSpan {
   const plain = { fuel: "lpg", unit: "kg", how: "weighed", low: best, high: best, shared: false } as const;
   return { site: SITE, from, to, best, ...plain, ...said };
+}
+
+/** The value of a figure that must have one. */
+export function valued(figure: Figure): number {
+  if (!figure.known) throw new Error(`unknown: ${figure.why}`);
+  return figure.value;
 }
