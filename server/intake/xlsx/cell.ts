@@ -6,7 +6,8 @@ const NUMBER = /^\s*[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?\s*$/;
 
 /** What a workbook says once for all its cells. */
 export interface Book {
-  readonly texts: readonly string[];
+  /** cells of the shared texts: places that share a text share its cell */
+  readonly texts: readonly Cell[];
   readonly formats: readonly FormatKind[];
   readonly from1904: boolean;
 }
@@ -32,8 +33,9 @@ export function cellOf(written: CellWritten, book: Book): Cell | string {
   if (type === "inlineStr") return textCell(written.inline);
   if (value === null) return formula === null ? BLANK : { text: `=${formula}`, kind: "error", value: null };
   if (type === "s") {
-    const text = /^\s*\d+\s*$/.test(value) ? book.texts[Number(value)] : undefined;
-    return text === undefined ? `shared text ${value.slice(0, 20)} is missing` : textCell(text);
+    return (
+      (value.trim() === "" ? undefined : book.texts[Number(value)]) ?? `shared text ${value.slice(0, 20)} is missing`
+    );
   }
   if (type === "str") return textCell(value);
   if (type === "b")
@@ -47,7 +49,7 @@ export function cellOf(written: CellWritten, book: Book): Cell | string {
   return numberCell(value, book.formats[written.style] ?? "number", book.from1904);
 }
 
-function textCell(text: string): Cell {
+export function textCell(text: string): Cell {
   if (text === "") return BLANK;
   return { text, kind: text.trim() === "" ? "blank" : "text", value: null };
 }
@@ -72,6 +74,7 @@ function numberCell(raw: string, format: FormatKind, from1904: boolean): Cell {
 /** The shortest decimal that gives the number back, without an exponent. plainDecimal(1e-7) is "0.0000001". */
 export function plainDecimal(value: number): string {
   const text = String(value);
+  if (!text.includes("e")) return text;
   const found = /^(-?)(\d)(?:\.(\d+))?e([-+]\d+)$/.exec(text);
   if (found === null) return text;
   const [, sign, whole, fraction = "", exponent] = found;

@@ -1,7 +1,7 @@
 import type { Grid, Sheet } from "#server/terms/grid";
 import type { Bounds, Unreadable } from "#server/terms/row";
 import { type Archive, openArchive } from "./archive";
-import type { Book } from "./cell";
+import { type Book, textCell } from "./cell";
 import { type Contents, contentsOf } from "./contents";
 import { sheetRows, type Taken } from "./sheet";
 import { sharedTexts } from "./strings";
@@ -46,14 +46,14 @@ export function readWorkbook(bytes: Uint8Array, bounds: Bounds): Grid | Unreadab
 
 /** Shared texts and formats of a workbook; empty where it has no such part. */
 function bookOf(archive: Archive, { texts, styles, from1904 }: Contents): Book | Unreadable {
-  let shared: readonly string[] = [];
+  let shared: Book["texts"] = [];
   let formats: Book["formats"] = [];
   if (texts !== null) {
     const content = contentOf(archive, texts);
     if ("refused" in content) return content;
     const read = sharedTexts(content);
     if (read.broken !== null) return { refused: "damaged-archive", detail: `${texts}: ${read.broken}` };
-    shared = read.texts;
+    shared = read.texts.map(textCell);
   }
   if (styles !== null) {
     const content = contentOf(archive, styles);

@@ -95,10 +95,12 @@ export class XmlWalk {
   }
 
   #close(start: number): boolean {
-    const end = this.#xml.indexOf(">", start);
-    if (end === -1 || end - start > LONGEST_TAG) return this.#stop("unclosed tag");
-    const whole = this.#xml.slice(start + 2, end).trimEnd();
-    if (this.#open.pop() !== whole) return this.#stop(`</${whole.slice(0, 40)}> closes nothing`);
+    const whole = this.#open.pop() ?? "";
+    let end = start + 2 + whole.length;
+    while (isSpace(this.#xml.charCodeAt(end))) end++;
+    if (whole === "" || this.#xml.charCodeAt(end) !== 62 || !this.#xml.startsWith(whole, start + 2)) {
+      return this.#stop(`${this.#xml.slice(start, start + 40)} closes nothing`);
+    }
     this.name = withoutPrefix(whole);
     this.closes = true;
     this.empty = false;
