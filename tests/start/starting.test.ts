@@ -1,4 +1,4 @@
-import { existsSync, rmSync, statSync } from "node:fs";
+import { existsSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, expect, inject, test } from "vitest";
 import { addressOf, freshFolder, runNode, runStart, stopped } from "../setup/program";
@@ -38,6 +38,15 @@ test("commands go to the server that holds the database, and work without one", 
   expect(await stopped(server)).toMatchObject({ exit: 0, err: "" });
   const alone = await runNode(["server/evendry.mjs", "sites", "list", "--json"], variables).ended;
   expect(alone).toEqual(throughServer);
+});
+
+test("a relative path means the folder where the person stands, not the program's", async () => {
+  writeFileSync(join(folder.path, "june.csv"), "Date,Fresh (kg),Dried (kg)\n2031-06-02,10,3.1\n2031-06-03,12,3.9\n");
+  const variables = { DATA_DIR: join(folder.path, "read"), npm_lifecycle_event: "evendry", INIT_CWD: folder.path };
+  const { exit, out, err } = await runNode(["server/evendry.mjs", "read", "june.csv", "--json"], variables).ended;
+  expect({ exit, err }).toEqual({ exit: 0, err: "" });
+  expect(out).toContain('"2031-06-03"');
+  expect(existsSync(variables.DATA_DIR)).toBe(false); // reading stores nothing
 });
 
 test("a server that was killed leaves nothing that keeps commands or the next start from working", async () => {
