@@ -39,6 +39,7 @@ export const HELD = [
   "container-without-weight",
   "out-more-than-in",
   "unit-slip-suspected",
+  "dried-is-zero",
   "minutes-not-a-number",
   "minutes-unclear",
   "end-before-start",

@@ -27,3 +27,21 @@ function isLike(cell: Cell, what: "times" | "numbers" | "dates"): boolean {
   const { kind } = readDay(cell);
   return kind === "day" || kind === "parts" || kind === "named";
 }
+
+/** True when a column counts its rows: each number is one more than the one above, or starts again at one. */
+export function countsUp(rows: readonly GridRow[], index: number): boolean {
+  let above: number | null = null;
+  let steps = 0;
+  let up = 0;
+  for (const row of rows.slice(0, ENOUGH)) {
+    const read = readNumber(cellAt(row, index).text);
+    if (read.kind !== "number") continue;
+    const value = Number(read.exact);
+    if (above !== null) {
+      steps++;
+      if (value === above + 1 || value === 1) up++;
+    }
+    above = value;
+  }
+  return steps >= 2 && up >= steps * 0.8;
+}

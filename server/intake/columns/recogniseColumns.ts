@@ -24,7 +24,7 @@ export function recogniseColumns(sheet: string, table: FoundTable, all: readonly
   const rows = all.slice(table.from, table.to);
   const width = rows.reduce((most, row) => Math.max(most, row.cells.length), table.headings.length);
   const drafts = Array.from({ length: Math.min(width, 2000) }, (_, index) => draft(sheet, table, rows, index, hints));
-  const settled = settleDoubles(settleUnclear(withDay(drafts, rows)), rows);
+  const settled = settleDoubles(settleUnclear(withDay(drafts, rows), rows), rows);
   const unitsRow = table.unitsAt === null ? undefined : all[table.unitsAt];
   return settled.map((found) => {
     const place = `${sheet}!${columnName(found.index)}`;
@@ -71,6 +71,11 @@ function byValues(found: Draft, rows: readonly GridRow[]): Draft {
       sure: "likely",
       why: "values-look-like-times",
     };
+  }
+  if (found.meaning === "loads") {
+    if (found.headingUnit !== null || looksLike(rows, found.index, "numbers") || !isUsed(rows, found.index))
+      return found;
+    return { ...found, meaning: "batch-number", sure: "likely", why: "values-look-like-names" };
   }
   if (found.meaning === "fuel-type") {
     if (found.headingUnit === null && !looksLike(rows, found.index, "numbers")) return found;

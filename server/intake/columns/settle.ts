@@ -2,7 +2,8 @@ import type { GridRow } from "#server/terms/grid";
 import type { Meaning } from "#server/terms/row";
 import { readDay } from "../values/days";
 import { unitOf } from "../values/masses";
-import { cellAt, FUEL_MEANINGS, MASSES } from "./column";
+import { CYLINDERS, cellAt, FUEL_MEANINGS, MASSES } from "./column";
+import { countsUp, looksLike } from "./looks";
 import type { Draft } from "./recogniseColumns";
 
 const MASS_UNITS: ReadonlySet<string> = new Set(["kg", "g", "lb", "t", "oz"]);
@@ -17,14 +18,15 @@ const MANY: ReadonlySet<Meaning> = new Set<Meaning>([
 const NEEDED: ReadonlySet<Meaning> = new Set(["day", "fresh", "dried"]);
 
 /** Decides headings of several meanings by their unit and by what the other columns already say; else leaves them asked. */
-export function settleUnclear(drafts: readonly Draft[]): readonly Draft[] {
+export function settleUnclear(drafts: readonly Draft[], rows: readonly GridRow[]): readonly Draft[] {
   const taken = new Set(drafts.map((draft) => draft.meaning));
   return drafts.map((draft) => {
     if (draft.sure !== "asked") return draft;
-    const meaning = decided(draft, taken);
+    const around = decided(draft, taken);
+    const meaning = around ?? byValues(draft, taken, rows);
     if (meaning === null) return draft;
     taken.add(meaning);
-    return { ...draft, meaning, candidates: [], sure: "likely", why: "columns-around" };
+    return { ...draft, meaning, candidates: [], sure: "likely", why: around === null ? "values" : "columns-around" };
   });
 }
 
@@ -35,7 +37,7 @@ function decided(draft: Draft, taken: ReadonlySet<Meaning | null>): Meaning | nu
   const unit = draft.headingUnit;
   const fitting = open.filter((meaning) => {
     if (unit === null) return !(meaning === "fresh" && draft.candidates.includes("batch-number"));
-    if (MASS_UNITS.has(unit)) return MASSES.has(meaning) || FUEL_MEANINGS.has(meaning);
+    if (MASS_UNITS.has(unit)) return MASSES.has(meaning) || FUEL_MEANINGS.has(meaning) || CYLINDERS.has(meaning);
     if (unit === "min" || unit === "h") return meaning === "minutes" || meaning === "labour";
     return true;
   });
@@ -44,6 +46,14 @@ function decided(draft: Draft, taken: ReadonlySet<Meaning | null>): Meaning | nu
   if (only === undefined) return null;
   if (second === undefined) return unit !== null || draft.candidates.length > open.length ? only : null;
   return both && only === "batch-number" && second === "packed" ? only : null;
+}
+
+/** Numbers that count the rows name them; plain numbers of what may be minutes or a clock time are minutes. */
+function byValues(draft: Draft, taken: ReadonlySet<Meaning | null>, rows: readonly GridRow[]): Meaning | null {
+  const could = (meaning: Meaning) => draft.candidates.includes(meaning) && !taken.has(meaning);
+  if (could("batch-number") && draft.headingUnit === null && countsUp(rows, draft.index)) return "batch-number";
+  const numbers = looksLike(rows, draft.index, "numbers") && !looksLike(rows, draft.index, "times");
+  return could("minutes") && could("start") && numbers ? "minutes" : null;
 }
 
 /** Where two columns claim one meaning, the better heading wins; of equals that matter, none does and a person is asked. */

@@ -68,6 +68,7 @@ function withoutYear(dayIn: (period: string) => string | null, hints: Hints): Da
 /** A day far from the month of the log is held, with the same day in the log's own year as a choice. */
 function within(day: string, minute: number | null, hints: Hints): DayRead {
   const { period, lastDay } = hints;
+  if (day > "2400") return problem("day-outside-period", buddhist(day));
   const late = lastDay !== undefined && day > plusDays(lastDay, 1);
   if (period === undefined)
     return late || day < "1990-01-01" ? problem("day-outside-period") : { kind: "day", day, minute };
@@ -77,6 +78,12 @@ function within(day: string, minute: number | null, hints: Hints): DayRead {
   if (near && !late) return { kind: "day", day, minute };
   const moved = dayFrom(Number(period.slice(0, 4)), Number(day.slice(5, 7)), Number(day.slice(8, 10)));
   return problem("day-outside-period", moved !== null && monthOf(moved) === period ? [moved] : []);
+}
+
+/** The years of the Buddhist era run 543 ahead. */
+function buddhist(day: string): string[] {
+  const common = dayFrom(Number(day.slice(0, 4)) - 543, Number(day.slice(5, 7)), Number(day.slice(8, 10)));
+  return common === null ? [] : [common];
 }
 
 function problem(code: ProblemCode, puts: readonly string[] = []): DayRead {

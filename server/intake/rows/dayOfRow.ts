@@ -1,7 +1,8 @@
+import { isDay } from "#server/terms/days";
 import { cellAt } from "../columns/column";
 import type { DayRead } from "./dayCells";
 import type { Reasons } from "./reasons";
-import type { Carried, RowAtHand, TableAtHand } from "./table";
+import { type Carried, isPut, type RowAtHand, type TableAtHand } from "./table";
 
 /** A day that a row has, of its own or from above (`filled`). */
 export type DayOfRow =
@@ -13,7 +14,9 @@ export function dayOfRow(table: TableAtHand, row: RowAtHand, carried: Carried): 
   const column = table.byMeaning.get("day");
   if (column === undefined)
     return table.dayOfSheet.kind === "day" ? { ...table.dayOfSheet, filled: false } : { kind: "absent" };
-  const read = table.days(row.cells[column.index] ?? cellAt(row.raw, column.index));
+  const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
+  const put = isPut(table, row, column) && isDay(cell.text.trim());
+  const read: DayRead = put ? { kind: "day", day: cell.text.trim(), minute: null } : table.days(cell);
   if (read.kind === "day") {
     carried.day = read;
     return { ...read, filled: false };

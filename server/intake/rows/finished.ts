@@ -23,7 +23,7 @@ export function finished({ table, row, site, batch, driedOnly, fuel, day, reason
   const { raw } = row;
   for (const column of table.holding) {
     const { text } = cellAt(raw, column.index);
-    if (!isAbsent(text.trim())) reasons.add("column-unclear", column, text);
+    if (!isAbsent(text.trim())) reasons.add("column-unclear", column, column.heading);
   }
   if (isShifted(table, row)) reasons.add("row-too-wide", null, "");
   for (const column of row.dittos) reasons.add("repeated-by-ditto", column, cellAt(raw, column.index).text);

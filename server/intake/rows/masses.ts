@@ -1,4 +1,5 @@
 import type { Quantity } from "#server/terms/batch";
+import type { Choice, ProblemCode } from "#server/terms/problem";
 import { type Column, cellAt } from "../columns/column";
 import { times } from "../values/exact";
 import { type MassRead, readMass } from "../values/masses";
@@ -54,22 +55,25 @@ export function judgeMasses(table: TableAtHand, row: RowAtHand, { fresh, dried }
     else if (column.unitFrom === "site") reasons.add("unit-from-site", column, text);
   }
 
+  /** What a person has put in stands, however odd; else what cannot be is held and what is rare is noted. */
   function compare(inMass: Quantity, outMass: Quantity): void {
-    const column = driedColumn;
-    const text = column === null ? "" : cellAt(row.raw, column.index).text;
     const ratio = share(outMass.value, inMass.value);
-    if (ratio !== null && (ratio > SLIP_ABOVE || ratio < SLIP_BELOW) && slips(ratio) !== null) {
-      const yieldThen = slips(ratio);
-      const [onDried, onFresh] = ratio > 1 ? ["0.001", "1000"] : ["1000", "0.001"];
-      reasons.add("unit-slip-suspected", column, text, [{ put: `${times(outMass.exact, onDried)} kg`, yieldThen }]);
-      const freshText = freshColumn === null ? "" : cellAt(row.raw, freshColumn.index).text;
-      reasons.add("unit-slip-suspected", freshColumn, freshText, [
-        { put: `${times(inMass.exact, onFresh)} kg`, yieldThen },
-      ]);
-    } else if (outMass.value > inMass.value) reasons.add("out-more-than-in", column, text);
-    else if (ratio !== null && (ratio < USUAL_YIELD.from || ratio > USUAL_YIELD.to)) {
-      reasons.add("yield-unusual", column, text);
+    const put = [freshColumn, driedColumn].some((column) => column !== null && isPut(table, row, column));
+    const say = (code: ProblemCode, column: Column | null, choices: readonly Choice[] = []) =>
+      reasons.add(code, column, column === null ? "" : cellAt(row.raw, column.index).text, choices);
+    const unusual = ratio === null || ratio < USUAL_YIELD.from || ratio > USUAL_YIELD.to;
+    if (put) {
+      if (unusual) say("yield-unusual", driedColumn);
+      return;
     }
+    const yieldThen = ratio === null ? null : slip(ratio);
+    if (yieldThen !== null) {
+      const [onDried, onFresh] = ratio !== null && ratio > 1 ? ["0.001", "1000"] : ["1000", "0.001"];
+      say("unit-slip-suspected", driedColumn, [{ put: `${times(outMass.exact, onDried)} kg`, yieldThen }]);
+      say("unit-slip-suspected", freshColumn, [{ put: `${times(inMass.exact, onFresh)} kg`, yieldThen }]);
+    } else if (outMass.value > inMass.value) say("out-more-than-in", driedColumn);
+    else if (outMass.value === 0) say("dried-is-zero", driedColumn, [{ put: "0 kg", yieldThen: 0 }]);
+    else if (unusual) say("yield-unusual", driedColumn);
   }
 }
 
@@ -78,8 +82,9 @@ const SLIP_ABOVE = 3;
 const SLIP_BELOW = 0.01;
 const USUAL_YIELD = { from: 0.2, to: 0.5 };
 
-/** The yield with one of both weights a thousand times off; null when that is not plausible either. */
-function slips(ratio: number): number | null {
+/** The yield if one of both weights was written in grams and read as kilograms; null when that makes no sense either. */
+function slip(ratio: number): number | null {
+  if (ratio >= SLIP_BELOW && ratio <= SLIP_ABOVE) return null;
   const then = ratio > 1 ? ratio / 1000 : ratio * 1000;
   return then >= USUAL_YIELD.from && then <= USUAL_YIELD.to ? then : null;
 }

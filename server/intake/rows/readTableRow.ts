@@ -63,7 +63,7 @@ export function readTableRow(
     return finished({ table, row, site, batch: null, driedOnly: false, fuel: [], day: null, reasons });
   }
   const batch = batchOf(table, row, day, masses, reasons);
-  sums.add({ fresh: batch.fresh?.value ?? null, dried: batch.dried?.value ?? null, loads: batch.loads });
+  sums.add({ fresh: batch.fresh?.exact ?? null, dried: batch.dried?.exact ?? null, loads: String(batch.loads) });
   const driedOnly = masses.fresh.kind === "absent" && masses.fresh.why !== "missing" && masses.dried.kind === "mass";
   return finished({ table, row, site, batch, driedOnly, fuel, day: day.day, reasons });
 }

@@ -1,28 +1,33 @@
 import type { Meaning, TotalCheck } from "#server/terms/row";
 import { cellAt } from "../columns/column";
 import { readNumber } from "../values/decimals";
+import { plus } from "../values/exact";
 import { massAt } from "./masses";
 import type { RowAtHand, TableAtHand } from "./table";
 
 const CHECKED = ["fresh", "dried", "loads"] as const satisfies readonly Meaning[];
 type Checked = (typeof CHECKED)[number];
-type Sums = Record<Checked, number>;
+/** Exact sums, as plain decimals. */
+type Sums = Record<Checked, string>;
+
+const NONE: Sums = { fresh: "0", dried: "0", loads: "0" };
 
 /** A written total may be off by rounding, in parts of the sum. */
 const CLOSE = 0.01;
 
 /** Adds up what the rows say, so that the log's own totals can be checked and are never taken for batches. */
 export class Totals {
-  private sinceStart: Sums = { fresh: 0, dried: 0, loads: 0 };
-  private sinceTotal: Sums = { fresh: 0, dried: 0, loads: 0 };
+  private readonly sinceStart: Sums = { ...NONE };
+  private sinceTotal: Sums = { ...NONE };
   private rows = 0;
 
-  add(values: Readonly<Partial<Record<Checked, number | null>>>): void {
+  add(values: Readonly<Record<Checked, string | null>>): void {
     this.rows++;
     for (const meaning of CHECKED) {
-      const value = values[meaning] ?? 0;
-      this.sinceStart[meaning] += value;
-      this.sinceTotal[meaning] += value;
+      const value = values[meaning];
+      if (value === null) continue;
+      this.sinceStart[meaning] = plus(this.sinceStart[meaning], value);
+      this.sinceTotal[meaning] = plus(this.sinceTotal[meaning], value);
     }
   }
 
@@ -36,7 +41,7 @@ export class Totals {
       const read = this.nearer(meaning, written);
       checks.push({ at: { sheet: table.sheet, row: row.row, column: column.column }, meaning, written, read });
     }
-    this.sinceTotal = { fresh: 0, dried: 0, loads: 0 };
+    this.sinceTotal = { ...NONE };
     return checks;
   }
 
@@ -50,8 +55,8 @@ export class Totals {
   }
 
   private nearer(meaning: Checked, written: number): number {
-    const all = this.sinceStart[meaning];
-    const part = this.sinceTotal[meaning];
+    const all = Number(this.sinceStart[meaning]);
+    const part = Number(this.sinceTotal[meaning]);
     return Math.abs(part - written) <= Math.abs(all - written) ? part : all;
   }
 }

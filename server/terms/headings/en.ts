@@ -280,7 +280,7 @@ export const en: LanguageWords = {
       "moisture %",
       "moisture reading",
     ],
-    "water-activity": ["aw", "water activity", "a w"],
+    "water-activity": ["aw", "water activity"],
     temperature: ["temp", "temperature", "°C", "sand temp", "sand temperature", "pan temperature"],
     "crush-test": ["crush", "crush test", "snap", "snap test", "crush result"],
     crisp: ["crisp", "crispy", "puffed", "puffed and crisp", "crispness"],
@@ -300,7 +300,7 @@ export const en: LanguageWords = {
     weight: ["fresh", "dried"],
   },
   notRead: ["sold", "price", "stock", "balance", "cost", "amount paid", "weather", "yield", "yield %", "ratio"],
-  fillers: ["the", "a", "an", "of", "per", "total", "in the", "for", "used in"],
+  fillers: ["the", "a", "an", "of", "per", "total", "for"],
   totals: [
     "total",
     "totals",

@@ -219,7 +219,7 @@ export const fr: LanguageWords = {
     poids: ["fresh", "dried"],
   },
   notRead: ["vendu", "prix", "stock", "solde", "coût", "rendement", "météo"],
-  fillers: ["le", "la", "les", "l", "d", "de", "des", "du", "en", "au", "par jour", "total"],
+  fillers: ["le", "la", "les", "l", "d", "de", "des", "du", "en", "au", "total"],
   totals: ["total", "totaux", "somme", "sous-total", "total général", "total du mois", "cumul"],
   averages: ["moyenne", "report", "à reporter", "moy"],
   nothingProduced: [
