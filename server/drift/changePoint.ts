@@ -1,9 +1,8 @@
 import { studentQuantile } from "#server/statistics/student";
 import type { Direction } from "#server/terms/signal";
 import type { Pooled } from "./parameters";
-import { usualMass } from "./score";
 import type { Series } from "./series";
-import { whitened, whiteningOf } from "./whiten";
+import { type Step, stepError, stepsOf } from "./step";
 
 /**
  * Critical value of the likelihood ratio for the place of a change: -2 log(1 - sqrt(0.95)).
@@ -50,36 +49,23 @@ export function changePoint(
   const count = series.day.length;
   const last = count - FEWEST_AFTER;
   if (last < FEWEST_BEFORE || count < 4) return null;
-  const filter = whiteningOf(series, usualMass(series, count), pooled.omega, pooled.rho);
-  const ones = new Float64Array(count).fill(1);
-  const zero = series.value[0]!; // squares of differences keep their digits wherever the scale begins
-  const y = whitened(
-    filter,
-    series.value.map((value) => value - zero),
-  );
-  const c = whitened(filter, ones);
-  const [cc, cy, yy] = [dot(c, c, 0), dot(c, y, 0), dot(y, y, 0)];
-  const rss0 = yy - (cy * cy) / cc;
+  const { rss0, at } = stepsOf(series, pooled);
   const left = new Float64Array(count).fill(Number.POSITIVE_INFINITY);
-  let best = { place: -1, rss: Number.POSITIVE_INFINITY, effect: 0, before: 0, precision: 0 };
+  let best: Step | null = null;
   for (let place = FEWEST_BEFORE; place <= last; place++) {
-    const x = whitened(filter, ones, place);
-    const [xx, xc, xy] = [dot(x, x, place), dot(x, c, place), dot(x, y, place)];
-    const precision = xx - (xc * xc) / cc;
-    const effect = (xy - (xc * cy) / cc) / precision;
-    if (direction !== null && effect > 0 !== (direction === "up")) continue;
-    const rss = rss0 - effect * effect * precision;
-    left[place] = rss;
-    if (rss < best.rss) best = { place, rss, effect, before: zero + (cy - effect * xc) / cc, precision };
+    const step = at(place);
+    if (direction !== null && step.effect > 0 !== (direction === "up")) continue;
+    left[place] = step.rss;
+    if (best === null || step.rss < best.rss) best = step;
   }
-  if (best.place < 0) return null;
+  if (best === null) return null;
   if (!(best.rss > 1e-12 * rss0)) return exactStep(best, rss0, last);
-  const inSet = (place: number) => count * Math.log(left[place]! / best.rss) <= SAME_PLACE;
+  const least = best.rss;
+  const inSet = (place: number) => count * Math.log(left[place]! / least) <= SAME_PLACE;
   let [from, to] = [FEWEST_BEFORE, last];
   while (!inSet(from)) from++;
   while (!inSet(to)) to--;
-  const error = Math.sqrt(best.rss / (count - 2) / best.precision);
-  const half = -studentQuantile((1 - level) / 2, count - 2) * error;
+  const half = -studentQuantile((1 - level) / 2, count - 2) * stepError(best, count);
   return {
     place: best.place,
     from,
@@ -94,13 +80,8 @@ export function changePoint(
 }
 
 /** Two levels without any spread leave no doubt; days that never differ show no step. */
-function exactStep(
-  best: { place: number; effect: number; before: number },
-  rss0: number,
-  last: number,
-): ChangePoint | null {
+function exactStep({ place, effect, before }: Step, rss0: number, last: number): ChangePoint | null {
   if (!(rss0 > 0)) return null;
-  const { place, effect, before } = best;
   return {
     place,
     from: place,
@@ -112,10 +93,4 @@ function exactStep(
     low: effect,
     high: effect,
   };
-}
-
-function dot(a: Float64Array, b: Float64Array, from: number): number {
-  let sum = 0;
-  for (let i = from; i < a.length; i++) sum += a[i]! * b[i]!;
-  return sum;
 }
