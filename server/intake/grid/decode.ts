@@ -54,7 +54,16 @@ function notUtf8(bytes: Uint8Array): [string, Decoded["notes"]] {
     else if (code > 0x7f) beyondAscii++;
   }
   if (beyondAscii > 3 * damaged) return [lenient, [{ code: "damaged-characters", detail: String(damaged) }]];
-  return [new TextDecoder("windows-1252").decode(bytes), [{ code: "read-as-windows-1252", detail: "" }]];
+  return [fromWindows1252(bytes), [{ code: "read-as-windows-1252", detail: "" }]];
+}
+
+/** What Windows-1252 has in the places 0x80 to 0x9F; the five that it leaves open stay control characters. */
+const WINDOWS_1252 = "€\u0081‚ƒ„…†‡ˆ‰Š‹Œ\u008dŽ\u008f\u0090‘’“”•–—˜™š›œ\u009džŸ";
+
+/** Written out, because some versions of Node read these places as Latin-1. Source: WHATWG Encoding, index-windows-1252. */
+function fromWindows1252(bytes: Uint8Array): string {
+  const text = new TextDecoder("latin1").decode(bytes);
+  return text.replace(/[\u0080-\u009f]/g, (character) => WINDOWS_1252[character.charCodeAt(0) - 0x80]!);
 }
 
 function withoutPadding(text: string, notes: Decoded["notes"]): Decoded {
