@@ -105,8 +105,10 @@ function kept(meanPoints: number): Kept {
   const chart = { chart: "ewma", lambda: LAMBDA, clamp: CLAMP } as const;
   const limit = limitFor(chart, meanPoints);
   const quiet = stillQuiet(chart, limit, 0);
-  // chance to signal at the nth point, times the mean; by the hundredth it has settled for good
-  const ripeness = Array.from({ length: 101 }, (_, n) => (n === 0 ? 0 : (1 - quiet(n) / quiet(n - 1)) * meanPoints));
+  // chance to signal at the nth point against that of a chart long begun; by the hundredth it has settled for good
+  const chance = (n: number) => 1 - quiet(n) / quiet(n - 1);
+  const settled = chance(100);
+  const ripeness = Array.from({ length: 101 }, (_, n) => (n === 0 ? 0 : Math.min(1, chance(n) / settled)));
   const summed = ripeness.map((_, n) => ripeness.slice(0, n + 1).reduce((a, b) => a + b, 0));
   const upTo = (n: number) => {
     if (n <= 0) return 0;
