@@ -44,7 +44,6 @@ export const fr: LanguageWords = {
       "avant",
       "avant séchage",
       "cru",
-      "chargé",
       "poids entrée",
       "larves entrée",
       "masse entrée",
