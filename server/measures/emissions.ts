@@ -8,6 +8,7 @@ import type { FuelSpan } from "#server/terms/fuel";
 import { type About, none } from "./about";
 import { sideDeviation } from "./cylinderCount";
 import { co2KgPerUnit, mjPerUnit } from "./fuelEnergy";
+import { whenNotKnown } from "./fuelFigures";
 import type { Fuel } from "./fuelOf";
 
 /** Totals of the fuel of a period, each a line of its own: they are not to be added up. */
@@ -72,10 +73,8 @@ export function fuelTotalAtMost(
 }
 
 function totalOf(total: FuelTotal, fuel: Fuel, facts: readonly Fact[], about: About, gwp: GwpSet): Figure {
-  const { ended, open } = fuel.book;
-  if (ended.length === 0) {
-    return unknownTotal(open.length > 0 ? "fuel-window-open" : "no-fuel-known", total, fuel, about);
-  }
+  const { ended } = fuel.book;
+  if (ended.length === 0) return unknownTotal(whenNotKnown(fuel), total, fuel, about);
   const parts = ended.flatMap((span) => {
     const each = PER_UNIT[total](span, facts, gwp);
     return each === undefined ? [] : [{ span, each }];

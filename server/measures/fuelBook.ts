@@ -1,4 +1,4 @@
-import { dayNumber } from "#server/terms/days";
+import { dayNumber, daysBetween } from "#server/terms/days";
 import { type FuelSpan, HOW_KNOWN } from "#server/terms/fuel";
 import { isWithin, type Period } from "./period";
 
@@ -8,7 +8,7 @@ export type LeftOut = "overlaps-better-known" | "no-amount" | "no-heat-for-its-u
 export interface FuelBook {
   /** end in the period, with an amount */
   readonly ended: readonly FuelSpan[];
-  /** ended before the period, with an amount */
+  /** ended before the period, with an amount, and reach into the days of those that ended in it */
   readonly before: readonly FuelSpan[];
   /** not known by the period's end: begun and not ended, ending later, or without an amount */
   readonly open: readonly FuelSpan[];
@@ -24,27 +24,37 @@ export interface FuelBook {
  * Give all spans of the site, so that the same one stands in every period.
  */
 export function fuelBook(given: readonly FuelSpan[], period: Period): FuelBook {
-  const spans = [...given].sort(inOrderOfContent);
-  const pending = spans.filter((span) => span.how === "pending" && span.from <= period.to);
+  const pending = given.filter((span) => span.how === "pending" && span.from <= period.to).sort(inOrderOfContent);
+  const taken = new Map<string, Set<string>>();
   const leftOut: { span: FuelSpan; why: LeftOut }[] = [];
   const standing: FuelSpan[] = [];
-  const unknownAmount: FuelSpan[] = [];
-  for (const span of spans.filter(({ how }) => how !== "pending").toSorted(betterFirst)) {
-    const overlaps = standing.some((other) => other.fuel === span.fuel && touch(other, span));
-    if (!overlaps && span.best !== null) standing.push(span);
-    else if (isWithin(span.to, period)) leftOut.push({ span, why: overlaps ? "overlaps-better-known" : "no-amount" });
-    if (!overlaps && span.best === null) unknownAmount.push(span);
+  const withoutAmount: FuelSpan[] = [];
+  for (const span of tiedTo(period, given).sort(betterFirst)) {
+    const days = daysBetween(span.from, span.to);
+    const ofFuel = taken.get(span.fuel) ?? new Set<string>();
+    const overlaps = days.some((day) => ofFuel.has(day));
+    if (isWithin(span.to, period) && (overlaps || span.best === null)) {
+      leftOut.push({ span, why: overlaps ? "overlaps-better-known" : "no-amount" });
+    }
+    if (overlaps) continue;
+    if (span.best === null) {
+      withoutAmount.push(span);
+      continue;
+    }
+    standing.push(span);
+    for (const day of days) ofFuel.add(day);
+    taken.set(span.fuel, ofFuel);
   }
   standing.sort(inOrderOfContent);
-  const covered = (span: FuelSpan) => standing.some((other) => other.fuel === span.fuel && touch(other, span));
-  const later = standing.filter((span) => span.to > period.to && span.from <= period.to);
+  const ended = standing.filter((span) => isWithin(span.to, period));
+  const earliest = ended[0]?.from ?? period.from;
+  const later = [...standing, ...withoutAmount].filter((span) => span.from <= period.to && span.to >= earliest);
   return {
-    ended: standing.filter((span) => isWithin(span.to, period)),
-    before: standing.filter((span) => span.to < period.from),
+    ended,
+    before: standing.filter((span) => span.to < period.from && span.to >= earliest),
     open: [
-      ...later,
-      ...unknownAmount.filter((span) => !covered(span)),
-      ...pending.map((span) => untilNext(span, spans)),
+      ...later.filter((span) => span.best === null || span.to > period.to),
+      ...pending.map((span) => untilNext(span, given)),
     ],
     pending,
     leftOut,
@@ -54,14 +64,26 @@ export function fuelBook(given: readonly FuelSpan[], period: Period): FuelBook {
 /** The first and last day whose sums a period's fuel needs: spans that end in it reach back before it. */
 export function fuelReach(spans: readonly FuelSpan[], period: Period): Period {
   const { ended, before } = fuelBook(spans, period);
-  const days = new Set([period.from, ...ended.map((span) => span.from)]);
-  const earliest = [...days].sort()[0]!;
-  const touching = before.filter((span) => span.to >= earliest).map((span) => span.from);
-  return { from: [earliest, ...touching].sort()[0]!, to: period.to };
+  const days = [...ended, ...before].map((span) => span.from);
+  return { from: [period.from, ...days].sort()[0]!, to: period.to };
 }
 
 export function touch(a: Pick<FuelSpan, "from" | "to">, b: Pick<FuelSpan, "from" | "to">): boolean {
   return a.from <= b.to && b.from <= a.to;
+}
+
+/**
+ * Spans with an end that lie in or after the period, and those before it that days tie to them: others cannot matter.
+ * This keeps years of daily weighings out of a month's work.
+ */
+function tiedTo(period: Period, spans: readonly FuelSpan[]): FuelSpan[] {
+  const latestFirst = spans.filter(({ how }) => how !== "pending").sort((a, b) => texts(b.to, a.to));
+  let reach = period.from;
+  return latestFirst.filter((span) => {
+    if (span.to < reach) return false;
+    if (span.from < reach) reach = span.from;
+    return true;
+  });
 }
 
 /** A pending span is open until another of its fuel begins. */

@@ -98,8 +98,13 @@ function reasonFor(fuel: Fuel): NoFigure {
   const days = (why: keyof FuelWindow["unusable"]) => sumOf(fuel.windows, (window) => window.unusable[why]);
   if (days("shared") > 0) return "fuel-shared-with-kitchen";
   if (days("several-methods") > 0) return "fuel-of-several-methods";
-  if (days("open") > 0 || fuel.book.open.length > 0) return "fuel-window-open";
-  return "no-fuel-known";
+  return whenNotKnown(fuel);
+}
+
+/** A fuel that is still burning, or known only later, has an open window; one without an amount is not known. */
+export function whenNotKnown(fuel: Fuel): "fuel-window-open" | "no-fuel-known" {
+  const waiting = fuel.book.open.some((span) => span.how === "pending" || span.best !== null);
+  return waiting ? "fuel-window-open" : "no-fuel-known";
 }
 
 function nothingUnder(per: FuelPer, used: readonly FuelWindow[]): NoFigure {

@@ -16,6 +16,8 @@ export function missingOf(rests: RestsOn): number | null {
  * limits that the value itself lies beyond are widened to it. Null, "cannot be bounded", when nobody declared what was
  * owed or what is plausible.
  *
+ * Source: manski-bounds.
+ *
  * ratioRange(36 / 120, 3 of 4 used, 50 kg at the most, 0.22 … 0.38) // 47/170 = 0.276 … 55/170 = 0.324
  */
 export function ratioRange(num: number, den: number, rests: RestsOn, about: About): MissingRange | null {

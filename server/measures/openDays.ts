@@ -55,21 +55,19 @@ export function openDays(period: Period, facts: readonly Fact[], loggedDays: rea
 
 /** Closures are keyed by their first day; each key is asked for itself, and one that holds is enough. */
 function closureOf(day: string, closures: readonly Fact[], facts: readonly Fact[]): "closed" | "claimed" | null {
+  const said = closures.filter((fact) => fact.from <= day && (fact.to === null || day <= fact.to));
+  if (said.length === 0) return null;
   const due = dueDay(monthOf(day), facts);
   let claimed = false;
-  for (const key of new Set(closures.map((fact) => fact.key))) {
-    const now = inForce(closures, "closed", day, key);
+  for (const key of new Set(said.map((fact) => fact.key))) {
+    const now = inForce(said, "closed", day, key);
     if (now === null) continue;
     // the first word about a day decides whether it was in time; a later one may only change the reason
-    const inTime = closures.some(
-      (fact) => fact.key === key && covers(fact, day) && due !== null && fact.declaredOn <= due,
+    const inTime = said.some(
+      (fact) => fact.key === key && fact.value !== null && due !== null && fact.declaredOn <= due,
     );
     if (now.accepted || due === null || inTime) return "closed";
     claimed = true;
   }
   return claimed ? "claimed" : null;
-}
-
-function covers(fact: Fact, day: string): boolean {
-  return fact.value !== null && fact.from <= day && (fact.to === null || day <= fact.to);
 }

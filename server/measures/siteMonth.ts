@@ -54,9 +54,9 @@ export interface SiteMonth {
  * by no other in the period.
  */
 export function siteMonth(input: SiteInput): SiteMonth {
-  const { site, period, method, spans, asKnownOn, gwp = "AR6" } = input;
-  const facts = input.facts.filter((fact) => fact.site === site);
-  const all = within(input.sums, period);
+  const { site, period, method, asKnownOn, gwp = "AR6" } = input;
+  const [given, spans, facts] = [ofSite(input.sums, site), ofSite(input.spans, site), ofSite(input.facts, site)];
+  const all = within(given, period);
   const sums = all.filter((sum) => method === null || sum.method === method);
   const due = owed(
     period,
@@ -64,8 +64,8 @@ export function siteMonth(input: SiteInput): SiteMonth {
     input.numbered,
     byDay(all, "here").map((day) => day.day),
   );
-  const fuel = fuelOf(input.sums, spans, facts, period, method);
-  const wholeFuel = method === null ? fuel : fuelOf(input.sums, spans, facts, period, null);
+  const fuel = fuelOf(given, spans, facts, period, method);
+  const wholeFuel = method === null ? fuel : fuelOf(given, spans, facts, period, null);
   const record = completeness(all, due, daysOf(wholeFuel), asKnownOn);
   const about: About = {
     asKnownOn,
@@ -77,7 +77,7 @@ export function siteMonth(input: SiteInput): SiteMonth {
   };
   const balance = massBalance(sums, facts, about);
   const figures = siteFigures({ sums, facts, fuel, record, balance, about, gwp });
-  const report = fuelReport(fuel, input.sums, facts, about, gwp);
+  const report = fuelReport(fuel, given, facts, about, gwp);
   const checked = { sums, facts, completeness: record, balance, fuel, firepowerKw: report.firepowerKw, figures };
   return {
     site,
@@ -89,6 +89,10 @@ export function siteMonth(input: SiteInput): SiteMonth {
     fuel: report,
     checks: [...recordChecks({ ...checked, sums: all }), ...figureChecks(checked)],
   };
+}
+
+function ofSite<T extends { readonly site: number }>(rows: readonly T[], site: number): T[] {
+  return rows.filter((row) => row.site === site);
 }
 
 function daysOf(fuel: Fuel): ReadonlySet<string> {

@@ -88,6 +88,12 @@ test("days on which another fuel is not known yet are left out of heat and mass 
   expect(perDrivenOff(loads, [gas, whole])).toMatchObject({ known: false, why: "fuel-window-open" });
 });
 
+test("a day on which one cylinder came off and the next went on is known", () => {
+  const loads = daily("2031-06-02", "2031-06-05");
+  const next = span("2031-06-05", "2031-06-05", null, { how: "pending" });
+  expect(valued(perDrivenOff(loads, [span("2031-06-02", "2031-06-05", 4), next]))).toBeCloseTo((4 * GAS) / 28, 12);
+});
+
 test("a fuel shared with the kitchen gives no figure to compare, and an upper bound apart", () => {
   const loads = daily("2031-06-02", "2031-06-05");
   const shared = fuel(loads, [span("2031-06-02", "2031-06-05", 4, { shared: true })]);
@@ -107,6 +113,11 @@ test.each([
   {
     said: "wood came in m³",
     spans: [span("2031-06-02", "2031-06-05", 1, { fuel: "firewood", unit: "m3" })],
+    why: "no-fuel-known",
+  },
+  {
+    said: "the cylinder's net weight was never declared",
+    spans: [span("2031-06-02", "2031-06-05", null, { how: "cylinder-changed" })],
     why: "no-fuel-known",
   },
   { said: "nothing was dried on its days", spans: [span("2031-06-20", "2031-06-21", 1)], why: "no-fuel-known" },

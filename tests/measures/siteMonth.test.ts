@@ -59,29 +59,34 @@ test("with two methods each has its own figures, and what is owed belongs to the
   });
 });
 
-test("sums emptied by a correction say nothing", () => {
-  const sums = daySums([batch("2031-06-02", 10, 3)], []).map((sum) => ({
-    ...sum,
-    batches: 0,
-    loads: 0,
-    num: 0,
-    den: 0,
-  }));
-  const input = {
-    site: SITE,
-    period: daysOfMonth("2031-06"),
-    method: null,
-    spans: [],
-    facts: [],
-    numbered: [],
-    asKnownOn: NOW,
-  };
-  expect(siteMonth({ ...input, sums })).toStrictEqual(siteMonth({ ...input, sums: [] }));
+test("a day emptied by a correction says nothing, and is no firing day", () => {
+  const sums = daySums([batch("2031-06-02", 10, 3), batch("2031-06-03", 10, 3)], []);
+  const emptied = sums.map((sum) =>
+    sum.day === "2031-06-03" ? { ...sum, batches: 0, loads: 0, num: 0, den: 0 } : sum,
+  );
+  const plain = { site: SITE, period: daysOfMonth("2031-06"), method: null, facts: [], numbered: [], asKnownOn: NOW };
+  const input = { ...plain, spans: [span("2031-06-02", "2031-06-03", 2)] };
+  const without = sums.filter((sum) => sum.day !== "2031-06-03");
+  expect(siteMonth({ ...input, sums: emptied })).toStrictEqual(siteMonth({ ...input, sums: without }));
 });
 
-test("facts of another site change nothing", () => {
-  const facts = [{ ...fact("schedule", { weekdays: [1], perDay: 1, of: "batches" }), site: 99 }];
-  expect(worked({ batches: [], facts }).completeness.owed.count).toBeNull();
+test("sums, fuel and facts of another site change nothing", () => {
+  const other = <T extends object>(rows: readonly T[]) => rows.map((row) => ({ ...row, site: 99 }));
+  const batches = [batch("2031-06-02", 10, 3)];
+  const own = { site: SITE, period: daysOfMonth("2031-06"), method: null, numbered: [], asKnownOn: NOW };
+  const sums = daySums(batches, []);
+  const spans = [span("2031-06-02", "2031-06-02", 1)];
+  const schedule = [fact("schedule", { weekdays: [1], perDay: 1, of: "batches" })];
+  expect(
+    siteMonth({ ...own, sums: [...sums, ...other(sums)], spans: [...spans, ...other(spans)], facts: other(schedule) }),
+  ).toStrictEqual(siteMonth({ ...own, sums, spans, facts: [] }));
+});
+
+test("the power of the fire is told only when every load of the windows has its minutes", () => {
+  const spans = [span("2031-06-02", "2031-06-02", 1)];
+  const timed = batch("2031-06-02", 10, 3, { minutes: 90, pan: "1" });
+  expect(worked({ batches: [timed], spans }).fuel.firepowerKw).toBeCloseTo(47.3 / (1.5 * 3.6), 9);
+  expect(worked({ batches: [timed, batch("2031-06-02", 10, 3, { pan: "2" })], spans }).fuel.firepowerKw).toBeNull();
 });
 
 const codes = (said: Said) => worked(said).checks.map((check) => check.code);
@@ -250,6 +255,20 @@ test("month sums give the quarter's yield and its standard error as the days do"
   const t = (figure.interval.high - figure.value) / found.se!;
   expect(t).toBeGreaterThan(1.98);
   expect(t).toBeLessThan(2.01);
+});
+
+test("month sums are the same bit for bit in whatever order days come", () => {
+  const kg = fc.double({ min: 1e-9, max: 1e9, noNaN: true });
+  fc.assert(
+    fc.property(fc.array(kg, { minLength: 3, maxLength: 30 }), (masses) => {
+      const sums = daySums(
+        masses.map((fresh, i) => batch(plusDays("2031-06-01", i), fresh, fresh / 3)),
+        [],
+      );
+      expect(monthSums([...sums].reverse())).toStrictEqual(monthSums(sums));
+    }),
+    { seed: 20310601, numRuns: 200 },
+  );
 });
 
 test("a month sum is the sum of its days and of their squares", () => {
