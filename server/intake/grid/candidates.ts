@@ -21,7 +21,7 @@ const USUAL = [
   " ",
 ];
 
-/** How far a delimiter is trusted: marks that also stand inside dates, times, headings and sentences are not trusted far. */
+/** Marks that also stand inside dates, times, headings and sentences. */
 const DOUBTFUL = new Map([
   [" ", 0.7],
   [":", 0.6],
@@ -33,9 +33,16 @@ const DOUBTFUL = new Map([
   ["!", 0.7],
 ]);
 
-export function trust(delimiter: string): number {
-  if (delimiter.length === 1) return DOUBTFUL.get(delimiter) ?? 1;
-  return new Set(delimiter).size === 1 ? 0.75 : 0.95; // one mark repeated may as well be empty cells
+/**
+ * How far a delimiter is trusted; 1 is usual. One mark repeated may as well stand for empty cells, unless it never stands
+ * alone; a mark of sentences needs more lines than two to speak for it.
+ */
+export function trust(delimiter: string, lines: readonly string[]): number {
+  const few = lines.length < 3;
+  if (delimiter.length === 1) return few ? (DOUBTFUL.get(delimiter) ?? 1) ** 3 : (DOUBTFUL.get(delimiter) ?? 1);
+  if (new Set(delimiter).size > 1) return 0.95;
+  const mark = delimiter[0]!;
+  return !few && lines.every((line) => !line.replaceAll(delimiter, "").includes(mark)) ? 1.2 : 0.75;
 }
 
 const MARKS = /[ ,;\t|:~^=#*!@<>¦§&\u0001\u001e\u001f]{2,5}/g;

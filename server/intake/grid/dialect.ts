@@ -37,9 +37,7 @@ export function dialectOf(text: string): Dialect & { readonly score: number } {
     for (const quote of quotesBeside(sample, delimiter)) {
       const dialect = { delimiter, quote, escape: quote, width: 0, aligned: null };
       const judged = judge(recordsOf(sample, dialect, SAMPLE_LINES));
-      const trusted = trust(delimiter);
-      // marks that stand in any sentence need more lines than one to speak for them
-      const score = judged.score * (lines.length > 2 ? trusted : trusted ** 3);
+      const score = judged.score * trust(delimiter, lines);
       if (score > best.score + 1e-9) best = { ...dialect, width: judged.width, score };
     }
   }
