@@ -57,6 +57,8 @@ function bareNumbers(rows: readonly GridRow[], index: number): { least: number }
     const cell = cellAt(row, index);
     if (cell.kind === "blank" || cell.kind === "time" || cell.kind === "day") continue;
     const value = cell.kind === "number" ? cell.value : numberOf(cell.text);
+    // "1.20" may be one hour twenty: it says nothing of the column.
+    if (/^\d[.,]\d\d$/.test(cell.text.trim())) continue;
     if (value !== null && value !== 0 && (least === null || value < least)) least = value;
   }
   return least === null ? null : { least };

@@ -88,22 +88,19 @@ function nextHeading(rows: readonly GridRow[], from: number, read: Reader): Cand
 function candidateAt(rows: readonly GridRow[], at: number, read: Reader): Candidate | null {
   const row = rows[at];
   if (row === undefined || !couldBeHeading(row)) return null;
-  const own = row.cells.map((cell) => cell.text.trim());
+  const own = texts(row);
   const alone = scored([at], own, read);
   const below = rows[at + 1];
   if (below === undefined || !couldBeHeading(below) || isUnitsRow(below)) return alone;
-  const joined = joinGroups(
-    own,
-    below.cells.map((cell) => cell.text.trim()),
-  );
+  const joined = joinGroups(own, texts(below), read);
   const both = scored([at, at + 1], joined, read);
-  const under = scored(
-    [at + 1],
-    below.cells.map((cell) => cell.text.trim()),
-    read,
-  );
+  const under = scored([at + 1], texts(below), read);
   if (both !== null && both.score > (alone?.score ?? 0) && both.score > (under?.score ?? 0)) return both;
   return alone;
+}
+
+function texts(row: GridRow): string[] {
+  return row.cells.map((cell) => cell.text.trim());
 }
 
 function scored(at: readonly number[], headings: readonly string[], read: Reader): Candidate | null {
@@ -133,15 +130,25 @@ function couldBeHeading(row: GridRow): boolean {
   return words >= 2 && values * 3 <= words;
 }
 
-/** A group name holds for the columns to its right until the next one. */
-function joinGroups(above: readonly string[], below: readonly string[]): string[] {
+/**
+ * A group name holds for the columns to its right until the next one, as long as they say nothing on their own:
+ * "Out" above "kg" is "Out kg", and "Gas (kg)" beside it stays what it is.
+ */
+function joinGroups(above: readonly string[], below: readonly string[], read: Reader): string[] {
   let group = "";
   return Array.from({ length: Math.max(above.length, below.length) }, (_, column) => {
     const top = above[column] ?? "";
     const part = below[column] ?? "";
     if (top !== "") group = top;
-    return top === "" && part === "" ? "" : part === "" ? top : `${group} ${part}`.trim();
+    if (part === "") return top;
+    const joined = `${group} ${part}`.trim();
+    const standsAlone = isKnown(read(part)) && !isKnown(read(joined));
+    return standsAlone ? part : joined;
   });
+}
+
+function isKnown(read: HeadingRead | null): boolean {
+  return read !== null && read.why === "heading-known" && read.meanings.length === 1;
 }
 
 const UNIT_LIKE = /^(?:h+ ?m+(?: ?s+)?|d+ m+ y+|m+ d+ y+|y+ m+ d+|jj mm aaaa|%|°c|c|no|hh mm)$/;

@@ -1,5 +1,5 @@
 import { isDay } from "#server/terms/days";
-import { cellAt } from "../columns/column";
+import { type Column, cellAt } from "../columns/column";
 import type { DayRead } from "./dayCells";
 import type { Reasons } from "./reasons";
 import { type Carried, isPut, type RowAtHand, type TableAtHand } from "./table";
@@ -11,7 +11,7 @@ export type DayOfRow =
 
 /** The production day of a row. Where days are written once, the last one holds; a day that cannot be read ends that. */
 export function dayOfRow(table: TableAtHand, row: RowAtHand, carried: Carried): DayOfRow {
-  const column = table.byMeaning.get("day");
+  const column = dayColumn(table);
   if (column === undefined)
     return table.dayOfSheet.kind === "day" ? { ...table.dayOfSheet, filled: false } : { kind: "absent" };
   const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
@@ -35,7 +35,7 @@ export function sayWhyNoDay(
   carried: Carried,
   reasons: Reasons,
 ): void {
-  const column = table.byMeaning.get("day") ?? null;
+  const column = dayColumn(table) ?? null;
   const text = column === null ? "" : cellAt(row.raw, column.index).text;
   if (day.kind === "problem")
     reasons.add(
@@ -47,4 +47,9 @@ export function sayWhyNoDay(
   if (day.kind !== "absent" || reasons.list.some(({ code }) => code === "day-missing")) return;
   const above = carried.day;
   reasons.add("day-missing", column, text, above === null ? [] : [{ put: above.day, yieldThen: null }]);
+}
+
+/** The column of days; a sheet of dried weights alone may only say when they were weighed. */
+function dayColumn(table: TableAtHand): Column | undefined {
+  return table.byMeaning.get("day") ?? (table.byMeaning.has("fresh") ? undefined : table.byMeaning.get("dried-day"));
 }

@@ -99,14 +99,15 @@ function settled(read: NumberRead, unit: string | null, measure: Measure, fromCe
   if (read.kind === "either")
     return problem(
       "mass-decimal-unclear",
-      [read.point, read.comma].map((n) => put(n, unit)),
+      [read.point, read.comma].flatMap((exact) => puts(exact, unit)),
     );
-  if (read.kind === "doubtful") return problem("mass-not-a-number", [put(read.exact, unit)]);
+  if (read.kind === "doubtful") return problem("mass-not-a-number", puts(read.exact, unit));
   return problem("mass-not-a-number");
 }
 
-function put(exact: string, unit: string | null): string {
-  return unit === null ? exact : `${exact} ${unit}`;
+/** What a person may put in the place of a cell: the number with its unit, or with each that it could have. */
+function puts(exact: string, unit: string | null): string[] {
+  return (unit === null ? ["kg", "g", "lb"] : [unit]).map((one) => `${exact} ${one}`);
 }
 
 function inUnit(exact: string, unit: string | null, measure: Measure, fromCell: boolean): MassRead {
@@ -114,15 +115,11 @@ function inUnit(exact: string, unit: string | null, measure: Measure, fromCell: 
   if (unit === null) {
     return exact === "0"
       ? { kind: "mass", mass: quantity("0"), unitFromCell: false }
-      : problem("mass-unit-unknown", massPuts(exact));
+      : problem("mass-unit-unknown", puts(exact, null));
   }
   const factor = KG[unit] ?? containerKg(unit, measure.containers);
   if (factor === null) return problem(CONTAINERS.has(unit) ? "container-without-weight" : "mass-unit-unknown");
   return { kind: "mass", mass: quantity(times(exact, factor)), unitFromCell: fromCell };
-}
-
-function massPuts(exact: string): string[] {
-  return [`${exact} kg`, `${exact} g`, `${exact} lb`];
 }
 
 /** "buckets" finds what is declared for "bucket" and the other way round. */
