@@ -15,6 +15,9 @@ export interface Crossing {
   readonly daysSince: number;
 }
 
+/** A change is looked for among so many days before the signal: about a working year. */
+const LOOKED_BACK = 280;
+
 /**
  * The change behind each crossing, from the days up to it alone.
  *
@@ -63,7 +66,8 @@ function repeated(
   const further = changeWithin(series, days, last.change.place, direction, pooled);
   if (further !== null && further.ratio > 3 * Math.log(since.length)) return null;
   const before = all.filter((one) => one.confirms === null && one.place < last.place).at(-1)?.change.place ?? 0;
-  const change = changeWithin(series, days, before, direction, pooled) ?? last.change;
+  const inView = days.length > 0 && days[0]! < last.change.place;
+  const change = (inView ? changeWithin(series, days, before, direction, pooled) : null) ?? last.change;
   return { change, confirms: all.indexOf(last), daysSince: days.filter((day) => day >= change.place).length };
 }
 
@@ -97,7 +101,7 @@ function keptUpTo(place: number, { state, score }: Scored): number[] {
     if (state[i] === SPIKE && !sameSpike(i, i - 1) && !(i < place && sameSpike(i, i + 1))) continue;
     kept.push(i);
   }
-  return kept;
+  return kept.slice(-LOOKED_BACK);
 
   function sameSpike(one: number, other: number): boolean {
     return state[other] === SPIKE && score[one]! * score[other]! > 0;

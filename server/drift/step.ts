@@ -21,20 +21,28 @@ export function stepsOf(
 ): { readonly rss0: number; readonly at: (place: number) => Step } {
   const count = series.day.length;
   const filter = whiteningOf(series, usualMass(series, count), omega, rho);
-  const ones = new Float64Array(count).fill(1);
   const zero = series.value[0] ?? 0; // squares of differences keep their digits wherever the scale begins
   const y = whitened(
     filter,
     series.value.map((value) => value - zero),
   );
-  const c = whitened(filter, ones);
-  const [cc, cy, yy] = [dot(c, c, 0), dot(c, y, 0), dot(y, y, 0)];
+  const c = whitened(filter, new Float64Array(count).fill(1));
+  const [cc, cy, yy] = [dot(c, c), dot(c, y), dot(y, y)];
   const rss0 = yy - (cy * cy) / cc;
   return {
     rss0,
     at(place) {
-      const x = whitened(filter, ones, place);
-      const [xx, xc, xy] = [dot(x, x, place), dot(x, c, place), dot(x, y, place)];
+      // the step itself sent through the filter, from its first day on
+      let [lasting, xx, xc, xy] = [0, 0, 0, 0];
+      for (let i = place; i < count; i++) {
+        const expected = filter.carried[i]! * lasting;
+        const surprise = 1 - expected;
+        const x = surprise * filter.scale[i]!;
+        lasting = expected + filter.gain[i]! * surprise;
+        xx += x * x;
+        xc += x * c[i]!;
+        xy += x * y[i]!;
+      }
       const precision = xx - (xc * xc) / cc;
       const effect = (xy - (xc * cy) / cc) / precision;
       const rss = rss0 - effect * effect * precision;
@@ -48,8 +56,8 @@ export function stepError({ rss, precision }: Step, days: number): number {
   return Math.sqrt(rss / (days - 2) / precision);
 }
 
-function dot(a: Float64Array, b: Float64Array, from: number): number {
+function dot(a: Float64Array, b: Float64Array): number {
   let sum = 0;
-  for (let i = from; i < a.length; i++) sum += a[i]! * b[i]!;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
   return sum;
 }

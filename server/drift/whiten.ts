@@ -36,11 +36,11 @@ export function whiteningOf({ day, mass }: Series, usual: number, omega: number,
   return out;
 }
 
-/** What comes out of the filter when `values` go in from place `from` on, zero before it. */
-export function whitened({ carried, gain, scale }: Whitening, values: ArrayLike<number>, from = 0): Float64Array {
+/** What comes out of the filter when `values` go in. */
+export function whitened({ carried, gain, scale }: Whitening, values: ArrayLike<number>): Float64Array {
   const out = new Float64Array(values.length);
   let lasting = 0;
-  for (let i = from; i < values.length; i++) {
+  for (let i = 0; i < values.length; i++) {
     const expected = carried[i]! * lasting;
     const surprise = values[i]! - expected;
     out[i] = surprise * scale[i]!;

@@ -4,6 +4,7 @@ import { pooledParameters } from "#server/drift/pool";
 import { SCORED, SPIKE, scoreSeries } from "#server/drift/score";
 import type { Series } from "#server/drift/series";
 import { spikeLimit } from "#server/drift/spikes";
+import { printDelays } from "./delays";
 import { calmProgramme, dayInProgramme, type Habit, until } from "./programme";
 
 /**
@@ -38,6 +39,7 @@ for (const habit of habits) {
     against(years.map((year) => year.questions)).padStart(26),
   );
 }
+if (words.length === 0) printDelays(5 * seeds);
 
 interface Count {
   promised: number;

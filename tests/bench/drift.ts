@@ -1,5 +1,9 @@
+import { pooledParameters } from "#server/drift/pool";
+import { lifeOf } from "#server/drift/reference";
 import { scoreSeries } from "#server/drift/score";
 import { type Series, seriesOfColumns } from "#server/drift/series";
+import { watchStream } from "#server/drift/watch";
+import { limitFor } from "#server/statistics/runLength";
 import { seeded } from "../statistics/seeded";
 
 /** All streams of a large programme against the plainest loop over the same numbers, in one run. */
@@ -44,6 +48,34 @@ console.log(`plain recursion ${one.toFixed(1)} ms; reading the sums ${(middle(ti
 console.log(
   `reading and scoring ${middle(times.ours).toFixed(0)} ms: ${(middle(times.ours) / one).toFixed(1)} × (goal 150, aim 40)`,
 );
+
+const streams = ready.map((series, i) => changed(series, i));
+const life = lifeOf([], []);
+const watching = middle(
+  Array.from({ length: 3 }, () => timed(() => streams.map((series) => watchStream(series, life, pooled, rules)))),
+);
+console.log(`with signals, dates, sizes and questions ${watching.toFixed(0)} ms: ${(watching / one).toFixed(1)} ×`);
+const site = streams.slice(0, MEASURES);
+const newDay = middle(
+  Array.from({ length: 21 }, () => timed(() => site.map((series) => watchStream(series, life, pooled, rules)))),
+);
+console.log(`one new day of one site ${newDay.toFixed(2)} ms (goal 5)`);
+const pooling = middle(Array.from({ length: 3 }, () => timed(() => pooledParameters(streams.slice(0, SITES)))));
+console.log(`pooled values of ${SITES} streams, once a quarter ${pooling.toFixed(0)} ms`);
+for (const clamp of [3, null]) {
+  const mean = 52_000 / 0.8;
+  const solving = middle(
+    Array.from({ length: 5 }, () => timed(() => limitFor({ chart: "ewma", lambda: 0.1, clamp }, mean))),
+  );
+  console.log(`limit of the EWMA, clamp ${clamp}, for a mean of ${mean}: ${solving.toFixed(1)} ms (goal 200)`);
+}
+
+/** Every tenth stream of the programme changes for good in its last year. */
+function changed(series: Series, i: number): Series {
+  return i % 10 === 0
+    ? { ...series, value: series.value.map((value, at) => (at < 650 ? value : value + 0.08)) }
+    : series;
+}
 
 function timed(work: () => unknown): number {
   const from = performance.now();
