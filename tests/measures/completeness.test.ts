@@ -77,6 +77,12 @@ test.each([
     count: 50,
     claimed: 0,
   },
+  {
+    said: "taken back in time and claimed again late show as claimed",
+    facts: [{ ...closed("2031-06-05"), value: null }, closed("2031-07-20", false, 3)],
+    count: 50,
+    claimed: 2,
+  },
 ])("closed days $said", ({ facts, count, claimed }) => {
   const found = record([], [schedule, due, ...facts]);
   expect(found.owed.count).toBe(count);

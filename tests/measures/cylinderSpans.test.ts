@@ -84,6 +84,11 @@ test("morning weights run from one morning to the evening before the next, and n
   expect(brief([...mornings.slice(0, 2), on("2031-06-03")]).filter(([, , how]) => how === "weighed")).toEqual([]);
 });
 
+test("evening weights run from the day after one to the evening of the next", () => {
+  const evenings = [weighed("2031-06-02", null, 20), weighed("2031-06-05", null, 18)];
+  expect(brief(evenings)).toEqual([["2031-06-03", "2031-06-05", "weighed", 2, 2, 2]]);
+});
+
 test("a weight that rose within a row gives no amount, never a negative one", () => {
   expect(brief([weighed("2031-06-02", 15, 28)])).toEqual([["2031-06-02", "2031-06-02", "weighed", null, null, null]]);
 });

@@ -77,21 +77,38 @@ test("an earlier span of another fuel gives its share of the window's days", () 
   expect(valued(perDrivenOff(loads, spans))).toBeCloseTo((11 * GAS + 62 * WOOD) / 77, 9);
 });
 
-test("days on which another fuel is not known yet are left out of heat and mass alike", () => {
-  const loads = daily("2031-06-02", "2031-06-09");
+// 80 kg fresh burned 8 kg of gas; the first four days drove off 28 kg, the last four 32 kg
+const uneven = daysBetween("2031-06-02", "2031-06-09").map((day, i) => batch(day, 10, i < 4 ? 3 : 2));
+
+test.each([
+  { said: "ends after the period", other: span("2031-06-06", "2031-07-09", 90, { fuel: "firewood" }) },
+  { said: "has not ended", other: span("2031-06-06", "2031-06-06", null, { fuel: "kerosene", how: "pending" }) },
+  { said: "has no amount", other: span("2031-06-06", "2031-06-09", null, { fuel: "biogas", how: "cylinder-changed" }) },
+])("days on which another fuel $said are left out of heat and mass alike", ({ other }) => {
   const gas = span("2031-06-02", "2031-06-09", 8);
-  const later = span("2031-06-06", "2031-07-09", 90, { fuel: "firewood" });
-  expect(valued(perDrivenOff(loads, [gas, later]))).toBeCloseTo((4 * GAS) / 28, 12);
-  const pending = span("2031-06-06", "2031-06-06", null, { fuel: "kerosene", how: "pending" });
-  expect(valued(perDrivenOff(loads, [gas, pending]))).toBeCloseTo((4 * GAS) / 28, 12);
-  const whole = span("2031-06-01", "2031-07-09", 90, { fuel: "firewood" });
-  expect(perDrivenOff(loads, [gas, whole])).toMatchObject({ known: false, why: "fuel-window-open" });
+  expect(valued(perDrivenOff(uneven, [gas]))).toBeCloseTo((8 * GAS) / 60, 12);
+  expect(valued(perDrivenOff(uneven, [gas, other]))).toBeCloseTo((4 * GAS) / 28, 12);
+});
+
+test("there is no figure while another fuel of all its days ends later", () => {
+  const gas = span("2031-06-02", "2031-06-09", 8);
+  const later = span("2031-06-01", "2031-07-09", 90, { fuel: "firewood" });
+  expect(perDrivenOff(uneven, [gas, later])).toMatchObject({ known: false, why: "fuel-window-open" });
+});
+
+test("a cylinder that nobody took off is open only until another of its fuel begins", () => {
+  const forgotten = span("2031-01-10", "2031-01-10", null, { how: "pending" });
+  const next = span("2031-02-01", "2031-02-20", 13);
+  const wood = span("2031-06-02", "2031-06-09", 40, { fuel: "firewood" });
+  expect(valued(perDrivenOff(uneven, [forgotten, next, wood]))).toBeCloseTo((40 * WOOD) / 60, 12);
+  expect(perDrivenOff(uneven, [forgotten, wood])).toMatchObject({ known: false, why: "fuel-window-open" });
 });
 
 test("a day on which one cylinder came off and the next went on is known", () => {
   const loads = daily("2031-06-02", "2031-06-05");
   const next = span("2031-06-05", "2031-06-05", null, { how: "pending" });
-  expect(valued(perDrivenOff(loads, [span("2031-06-02", "2031-06-05", 4), next]))).toBeCloseTo((4 * GAS) / 28, 12);
+  const [window] = fuel(loads, [span("2031-06-02", "2031-06-05", 4), next]).windows;
+  expect(window?.days).toEqual(daysBetween("2031-06-02", "2031-06-05"));
 });
 
 test("a fuel shared with the kitchen gives no figure to compare, and an upper bound apart", () => {

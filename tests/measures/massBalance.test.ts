@@ -45,6 +45,12 @@ test("dry matter is weighted by the fresh mass of the days it held for", () => {
   });
 });
 
+test("dry matter declared for a part of the days is not declared for the period", () => {
+  const late = fact("dry-matter", { share: 0.3, sd: 0.01, measured: true }, { from: "2031-06-03" });
+  const { dryMatter } = balance([batch("2031-06-02", 30, 10), batch("2031-06-03", 10, 3.5)], [late]);
+  expect(dryMatter).toEqual({ basis: "not-declared" });
+});
+
 test("without a declared dry matter there is a band from common practice and no figure", () => {
   const { impliedMoisture, moistureBand, solidsLossAtLeast } = balance([batch("2031-06-02", 10, 3.5)], []);
   expect(impliedMoisture).toMatchObject({ known: false, why: "dry-matter-not-declared" });
