@@ -1,3 +1,4 @@
+import fc from "fast-check";
 import { expect, test } from "vitest";
 import { isUnreadable, readGrid } from "#server/intake/grid/readGrid";
 import type { Grid } from "#server/terms/grid";
@@ -52,4 +53,48 @@ test.each([
 ])("more than $bound is refused as $refused", ({ bound, refused }) => {
   const bytes = new TextEncoder().encode("Date,Pan\n2031-06-03,1\n2031-06-04,2\n");
   expect(readGrid(bytes, "x.csv", { ...BOUNDS, ...bound })).toMatchObject({ refused });
+});
+
+test("no bytes make it throw", () => {
+  fc.assert(
+    fc.property(
+      fc.uint8Array({ maxLength: 200 }),
+      fc.constantFrom("", "PK\u0003\u0004", "a,b\n1,2\n", "\u00ff\u00fe"),
+      (bytes, start) => {
+        const whole = Uint8Array.from([...start].map((c) => c.charCodeAt(0)).concat(...bytes));
+        expect(() => readGrid(whole, "x", BOUNDS)).not.toThrow();
+      },
+    ),
+    { numRuns: 2000 },
+  );
+});
+
+test("ragged rows, quotes and decisions on the way are told in the notes", () => {
+  const grid = gridOf(
+    'Date;Pan;Note\n2031-06-03;1;"open\n2031-06-04;2;"12" pan"\n2031-06-05\n2031-06-06;1;fine;more\n',
+  );
+  expect(grid.sheets[0]?.rows.map((row) => row.cells.map((cell) => cell.text))).toEqual([
+    ["Date", "Pan", "Note"],
+    ["2031-06-03", "1", '"open'],
+    ["2031-06-04", "2", '12" pan'],
+    ["2031-06-05"],
+    ["2031-06-06", "1", "fine", "more"],
+  ]);
+  expect(grid.notes).toEqual([
+    { code: "delimiter", detail: ";" },
+    { code: "unclosed-quote-read-as-text", detail: "2" },
+    { code: "stray-quotes-kept", detail: "1" },
+  ]);
+});
+
+test("empty records and empty cells are blank, and spaces stay as they are written", () => {
+  const rows = gridOf("Date,Pan,Note\n,,\n 2031-06-03 ,,  \n").sheets[0]?.rows;
+  expect(rows?.[1]).toEqual({
+    row: 3,
+    cells: [
+      { text: " 2031-06-03 ", kind: "text", value: null },
+      { text: "", kind: "blank", value: null },
+      { text: "  ", kind: "blank", value: null },
+    ],
+  });
 });
