@@ -14,7 +14,9 @@ export interface FuelSaidOn {
 /**
  * Fuel spans of one site from everything written about its fuel, in an order of content.
  *
- * Amounts in rows become spans of one day, cylinders put on and weighed spans of their own; declared spans stand as declared.
+ * Amounts in rows become spans of one day, cylinders put on and weighed spans of their own; declared spans stand as
+ * declared. Where a day has both a cylinder's weights and an amount in kg, they are one fact written twice: the weights
+ * stand.
  *
  * fuelSpansFrom([0.4 kg and 0.3 kg of gas on 3 May]) // 3 May to 3 May, weighed, 0.7 kg
  */
@@ -42,13 +44,27 @@ export function fuelSpansFrom(entries: readonly FuelSaidOn[], facts: readonly Fa
       declared.push({ site, from: day, fuel, shared, ...span });
     }
   }
-  return [...amountSpans(amounts, facts), ...declared, ...cylinderSpans(events, facts)].sort(inOrder);
+  return once([...declared.sort(inOrder), ...cylinderSpans(events, facts), ...amountSpans(amounts, facts)]).sort(
+    inOrder,
+  );
+}
+
+/** One span for the same days, fuel, way of knowing and unit: the first that has an amount, else the first. */
+function once(spans: readonly FuelSpan[]): FuelSpan[] {
+  const kept = new Map<string, FuelSpan>();
+  for (const span of spans) {
+    const before = kept.get(keyOf(span));
+    if (before === undefined || (before.best === null && span.best !== null)) kept.set(keyOf(span), span);
+  }
+  return [...kept.values()];
 }
 
 function inOrder(a: FuelSpan, b: FuelSpan): number {
-  const [left, right] = [a, b].map((span) => [span.to, span.from, span.fuel, span.how, span.unit].join(" ")) as [
-    string,
-    string,
-  ];
-  return left < right ? -1 : Number(left > right);
+  const [left, right] = [keyOf(a), keyOf(b)];
+  if (left === right) return (a.best ?? -1) - (b.best ?? -1);
+  return left < right ? -1 : 1;
+}
+
+function keyOf(span: FuelSpan): string {
+  return [span.to, span.from, span.fuel, span.how, span.unit].join(" ");
 }
