@@ -1,0 +1,154 @@
+import { dayNumber, daysOfMonth, plusMonths } from "#server/terms/days";
+import type { Signal, SpikeQuestion, StreamName } from "#server/terms/signal";
+import { driftLimits, expectedSignals, type Limits, type Planned, plannedPoints, type Reading } from "./accepted";
+import { CLAMP, LAMBDA, LEARN, type PooledFrom, type Rules } from "./parameters";
+import { pooledParameters } from "./pool";
+import { type Life, within } from "./reference";
+import { SCORED, scoreSeries } from "./score";
+import { cut, type Series } from "./series";
+import { spikeLimit } from "./spikes";
+import { type Watched, watchStream } from "./watch";
+
+/** One site's stream of a method and measure, with what was declared and found out about it. */
+export interface ProgrammeStream {
+  readonly name: StreamName;
+  readonly series: Series;
+  readonly life: Life;
+}
+
+/** What the streams of one method and measure were held to in a month. Stored with what came out of it. */
+export interface Group extends Pick<StreamName, "method" | "measure"> {
+  readonly pooled: PooledFrom;
+  readonly rules: Rules;
+}
+
+export interface WatchedMonth {
+  readonly month: string;
+  readonly limits: Limits;
+  readonly groups: readonly Group[];
+  /** raised in the month, in the order of the streams given */
+  readonly signals: readonly Signal[];
+  readonly questions: readonly (SpikeQuestion & StreamName)[];
+  /** false drift signals to expect from the points that came in the month */
+  readonly expectedFalse: number;
+  /** the streams with all their days up to the end of the month */
+  readonly streams: readonly {
+    readonly name: StreamName;
+    readonly group: Group;
+    readonly references: readonly Watched[];
+  }[];
+}
+
+/**
+ * A programme's streams in one month, within the false alarms accepted.
+ *
+ * Pooled values come from the days before the month's quarter, limits from what the streams bring and how long they have
+ * run, both from days before the month: so a month is always told by what was known when it began, whatever comes later.
+ */
+export function watchMonth(
+  streams: readonly ProgrammeStream[],
+  month: string,
+  accepted = 1,
+  reading: Reading = "on-average",
+): WatchedMonth {
+  const from = dayNumber(daysOfMonth(month).from);
+  const to = dayNumber(daysOfMonth(month).to);
+  const limits = driftLimits(
+    streams.map((stream) => plannedFor(stream, month, from)),
+    accepted,
+    reading,
+  );
+  const groups = groupsOf(streams, dayNumber(`${quarterOf(month)}-01`), limits);
+  const watched = streams.map(({ name, series, life }) => {
+    const group = groups.find((one) => one.method === name.method && one.measure === name.measure)!;
+    return { name, group, references: watchStream(before(series, to + 1), life, group.pooled, group.rules) };
+  });
+  const inMonth = (day: string) => day.slice(0, 7) === month;
+  const came = watched.flatMap(({ references }) => references.map(({ series }) => pointsOf(series, from, to)));
+  return {
+    month,
+    limits,
+    groups,
+    signals: watched.flatMap(({ name, references }) =>
+      references
+        .flatMap(({ signals }) => signals.filter((signal) => inMonth(signal.raisedOn)))
+        .map((signal) => ({ ...name, ...signal, chart: "drift" as const })),
+    ),
+    questions: watched.flatMap(({ name, references }) =>
+      references
+        .flatMap(({ questions }) => questions.filter(({ day }) => inMonth(day)))
+        .map((one) => ({ ...name, ...one })),
+    ),
+    expectedFalse: expectedSignals(limits.meanPoints, came),
+    streams: watched,
+  };
+}
+
+/** Parameters and spike limit of each method and measure, from the days before the quarter. */
+function groupsOf(streams: readonly ProgrammeStream[], quarterFrom: number, limits: Limits): Group[] {
+  const groups: Group[] = [];
+  for (const { name } of streams) {
+    const { method, measure } = name;
+    if (groups.some((one) => one.method === method && one.measure === measure)) continue;
+    const past = streams
+      .filter((one) => one.name.method === method && one.name.measure === measure)
+      .flatMap(({ series, life }) =>
+        life.references.map((reference) => within(before(series, quarterFrom), reference, life.left)),
+      );
+    const pooled = pooledParameters(past);
+    const rules = { learn: LEARN, lambda: LAMBDA, clamp: CLAMP, edge: limits.edge, spikeAt: Number.POSITIVE_INFINITY };
+    const spikeAt = spikeLimit(scoresOf(past, pooled, rules), limits.spikeChance);
+    groups.push({ method, measure, pooled, rules: { ...rules, spikeAt } });
+  }
+  return groups;
+}
+
+/** A day this far outside teaches nothing while the limit itself is being found. */
+const FAR_OUTSIDE = 9;
+
+function scoresOf(past: readonly Series[], pooled: PooledFrom, rules: Rules): Float64Array {
+  const parts = past.map((series) => {
+    const { score, state } = scoreSeries(series, pooled, { ...rules, spikeAt: FAR_OUTSIDE });
+    return score.filter((_, i) => state[i]! >= SCORED);
+  });
+  const all = new Float64Array(parts.reduce((sum, part) => sum + part.length, 0));
+  let at = 0;
+  for (const part of parts) {
+    all.set(part, at);
+    at += part.length;
+  }
+  return all;
+}
+
+/**
+ * What a stream brings to the month: the middle of its last three months, and how far its reference has come. A stream
+ * without earlier months brings what it brought in the month itself; its number of days says nothing about their values.
+ */
+function plannedFor({ series, life }: ProgrammeStream, month: string, from: number): Planned {
+  const points = [3, 2, 1].flatMap((back) => {
+    const { from: first, to: last } = daysOfMonth(plusMonths(month, -back));
+    const { points } = pointsOf(series, dayNumber(first), dayNumber(last));
+    return points > 0 || back === 1 ? [points] : [];
+  });
+  const { to } = daysOfMonth(month);
+  const planned = points.some((one) => one > 0) ? plannedPoints(points) : pointsOf(series, from, dayNumber(to)).points;
+  const running = life.references.findLast((reference) => reference.from === null || reference.from <= from)!;
+  return { points: planned, before: within(before(series, from), running, life.left).day.length - LEARN };
+}
+
+function pointsOf(series: Series, from: number, to: number): Planned {
+  const first = before(series, from).day.length;
+  return { points: before(series, to + 1).day.length - first, before: first - LEARN };
+}
+
+function before(series: Series, day: number): Series {
+  let count = series.day.length;
+  while (count > 0 && series.day[count - 1]! >= day) count--;
+  return cut(series, 0, count);
+}
+
+/** First month of the quarter that a month belongs to. */
+function quarterOf(month: string): string {
+  const number = Number(month.slice(5));
+  return plusMonths(month, -((number - 1) % 3));
+}
