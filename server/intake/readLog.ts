@@ -1,15 +1,21 @@
-import type { Grid } from "#server/terms/grid";
+import type { Cell, Grid, Sheet } from "#server/terms/grid";
 import type { Hints, Reading, TableRead } from "#server/terms/row";
-import { cellAt } from "./columns/column";
+import { type Column, cellAt } from "./columns/column";
 import { dayOrder } from "./columns/dayOrder";
-import { findTables } from "./columns/findTables";
+import { type FoundTable, findTables } from "./columns/findTables";
 import { recogniseColumns } from "./columns/recogniseColumns";
 import { countsOf, questionsOf } from "./questions";
 import { dayReader } from "./rows/dayCells";
-import { readRows, type TableToRead } from "./rows/readRows";
+import { readRows } from "./rows/readRows";
 import { tableAtHand } from "./rows/tableAtHand";
 import { withoutRepeats } from "./rows/withoutRepeats";
-import { readDay } from "./values/days";
+import { type DayText, dayTexts } from "./values/days";
+
+interface Recognised {
+  readonly sheet: Sheet;
+  readonly found: FoundTable;
+  readonly columns: readonly Column[];
+}
 
 /**
  * Reads a log: which tables it has, what their columns mean, and what becomes of each row.
@@ -18,34 +24,24 @@ import { readDay } from "./values/days";
  * held with its choices and never guessed; answers in `hints` win over everything that would be worked out.
  */
 export function readLog(grid: Grid, hints: Hints): Reading {
-  const sheets = grid.sheets.map((sheet) => {
-    const tables = sheet.hidden ? [] : findTables(sheet);
-    return {
+  const recognised = grid.sheets.flatMap((sheet) => tablesOf(sheet, hints));
+  const texts = dayTexts();
+  const order = dayOrder(daysWritten(recognised, texts), hints);
+  const days = dayReader(texts, order, hints);
+  const tables = recognised.map(({ sheet, found, columns }) => ({
+    found,
+    table: tableAtHand(sheet, found, columns, days, hints, grid.format === "delimited"),
+  }));
+  const read = grid.sheets.map((sheet) =>
+    readRows(
       sheet,
-      tables: tables.map((found) => ({ found, columns: recogniseColumns(sheet.name, found, sheet.rows, hints) })),
-    };
-  });
-  const order = dayOrder(daysWritten(sheets), hints);
-  const days = dayReader(order, hints);
-  const tables: TableToRead[] = [];
-  const reads: TableRead[] = [];
-  const read = sheets.map(({ sheet, tables: found }) => {
-    const ready = found.map(({ found: table, columns }) => ({
-      found: table,
-      table: tableAtHand(sheet, table, columns, days, hints, grid.format === "delimited"),
-    }));
-    tables.push(...ready);
-    for (const { found: table, table: atHand } of ready) {
-      const headingRow = sheet.rows[table.headingAt[table.headingAt.length - 1] ?? 0]?.row ?? 1;
-      const columns = atHand.columns.map(({ index: _, candidates: __, unitUnknown: ___, ...column }) => column);
-      reads.push({ sheet: sheet.name, headingRow, columns, dayOrder: order.order });
-    }
-    return readRows(sheet, ready);
-  });
+      tables.filter(({ table }) => table.sheet === sheet.name),
+    ),
+  );
   const rows = withoutRepeats(read.flatMap((part) => part.rows));
   return {
     format: grid.format,
-    tables: reads,
+    tables: recognised.map((one) => told(one, order.order)),
     questions: questionsOf(tables, rows, order, hints, grid.sheets[0]?.name ?? ""),
     rows,
     totals: read.flatMap((part) => part.totals),
@@ -54,20 +50,33 @@ export function readLog(grid: Grid, hints: Hints): Reading {
   };
 }
 
-type SheetsFound = readonly {
-  readonly sheet: Grid["sheets"][number];
-  readonly tables: readonly {
-    readonly found: ReturnType<typeof findTables>[number];
-    readonly columns: ReturnType<typeof recogniseColumns>;
-  }[];
-}[];
+/** Hidden sheets are left out; their rows are set aside. */
+function tablesOf(sheet: Sheet, hints: Hints): Recognised[] {
+  if (sheet.hidden) return [];
+  return findTables(sheet).map((found) => ({
+    sheet,
+    found,
+    columns: recogniseColumns(sheet.name, found, sheet.rows, hints),
+  }));
+}
 
-function* daysWritten(sheets: SheetsFound) {
-  for (const { sheet, tables } of sheets) {
-    for (const { found, columns } of tables) {
-      const column = columns.find(({ meaning }) => meaning === "day");
-      if (column === undefined) continue;
-      for (const row of sheet.rows.slice(found.from, found.to)) yield readDay(cellAt(row, column.index));
+function* daysWritten(recognised: readonly Recognised[], read: (cell: Cell) => DayText): Generator<DayText> {
+  for (const { sheet, found, columns } of recognised) {
+    const column = columns.find(({ meaning }) => meaning === "day");
+    if (column === undefined) continue;
+    for (let at = found.from; at < found.to; at++) {
+      const row = sheet.rows[at];
+      if (row !== undefined) yield read(cellAt(row, column.index));
     }
   }
+}
+
+function told({ sheet, found, columns }: Recognised, order: TableRead["dayOrder"]): TableRead {
+  const heading = sheet.rows[found.headingAt[found.headingAt.length - 1] ?? 0];
+  return {
+    sheet: sheet.name,
+    headingRow: heading?.row ?? 1,
+    columns: columns.map(({ index: _index, candidates: _candidates, unitUnknown: _unknown, ...column }) => column),
+    dayOrder: order,
+  };
 }

@@ -53,6 +53,6 @@ function grainOf(table: TableAtHand, loads: number | null, pan: string | null, n
 function sideMass(table: TableAtHand, row: RowAtHand, meaning: "rejects" | "sand-kg", reasons: Reasons) {
   const column = table.byMeaning.get(meaning);
   const read = massAt(table, row, column);
-  if (read.kind === "problem") reasons.add("cell-not-read", column ?? null, row.cells[column?.index ?? -1]?.text ?? "");
+  if (read.kind === "problem") reasons.add("cell-not-read", column ?? null);
   return read.kind === "mass" ? read.mass : null;
 }

@@ -3,7 +3,7 @@ import type { Cell } from "#server/terms/grid";
 import type { ProblemCode } from "#server/terms/problem";
 import type { Hints } from "#server/terms/row";
 import { inOrder, nearest, type OrderFound } from "../columns/dayOrder";
-import { type DayText, dayFrom, readDay } from "../values/days";
+import { type DayText, dayFrom } from "../values/days";
 
 export type DayRead =
   | { readonly kind: "day"; readonly day: string; readonly minute: number | null }
@@ -15,16 +15,16 @@ export type DayReader = (cell: Cell) => DayRead;
 /** A log of one month may hold days of the week before and after it: common practice. */
 const DAYS_AROUND = 7;
 
-/** Reads the day cells of a file whose order of dates is settled or open. Remembers, since days repeat. */
-export function dayReader(found: OrderFound, hints: Hints): DayReader {
-  const seen = new Map<string, DayRead>();
+/** Reads the day cells of a file whose order of dates is settled or open. */
+export function dayReader(read: (cell: Cell) => DayText, found: OrderFound, hints: Hints): DayReader {
+  const seen = new Map<DayText, DayRead>();
   return (cell) => {
-    if (cell.value !== null) return settle(readDay(cell), found, hints);
-    const known = seen.get(cell.text);
+    const text = read(cell);
+    const known = seen.get(text);
     if (known !== undefined) return known;
-    const read = settle(readDay(cell), found, hints);
-    if (seen.size < 50_000) seen.set(cell.text, read);
-    return read;
+    const settled = settle(text, found, hints);
+    if (seen.size < 50_000) seen.set(text, settled);
+    return settled;
   };
 }
 

@@ -1,7 +1,7 @@
 import { isDay } from "#server/terms/days";
 import { type Column, cellAt } from "../columns/column";
 import type { DayRead } from "./dayCells";
-import type { Reasons } from "./reasons";
+import { choicesOf, type Reasons } from "./reasons";
 import { type Carried, isPut, type RowAtHand, type TableAtHand } from "./table";
 
 /** A day that a row has, of its own or from above (`filled`). */
@@ -28,25 +28,11 @@ export function dayOfRow(table: TableAtHand, row: RowAtHand, carried: Carried): 
 }
 
 /** The reason why a row has no day, with the day above as a choice where there is one. */
-export function sayWhyNoDay(
-  table: TableAtHand,
-  row: RowAtHand,
-  day: DayOfRow,
-  carried: Carried,
-  reasons: Reasons,
-): void {
+export function sayWhyNoDay(table: TableAtHand, day: DayOfRow, carried: Carried, reasons: Reasons): void {
   const column = dayColumn(table) ?? null;
-  const text = column === null ? "" : cellAt(row.raw, column.index).text;
-  if (day.kind === "problem")
-    reasons.add(
-      day.code,
-      column,
-      text,
-      day.puts.map((put) => ({ put, yieldThen: null })),
-    );
-  if (day.kind !== "absent" || reasons.list.some(({ code }) => code === "day-missing")) return;
-  const above = carried.day;
-  reasons.add("day-missing", column, text, above === null ? [] : [{ put: above.day, yieldThen: null }]);
+  if (day.kind === "problem") reasons.add(day.code, column, choicesOf(day.puts));
+  if (day.kind !== "absent" || reasons.speakOf("day-missing")) return;
+  reasons.add("day-missing", column, choicesOf(carried.day === null ? [] : [carried.day.day]));
 }
 
 /** The column of days; a sheet of dried weights alone may only say when they were weighed. */

@@ -4,7 +4,7 @@ import { cellAt } from "../columns/column";
 import { isAbsent } from "../values/words";
 import { cellsOf } from "./aside";
 import type { FuelSaid } from "./fuelCells";
-import { isHeld, type Reasons } from "./reasons";
+import type { Reasons } from "./reasons";
 import type { RowAtHand, TableAtHand } from "./table";
 
 interface Finished {
@@ -23,15 +23,15 @@ export function finished({ table, row, site, batch, driedOnly, fuel, day, reason
   const { raw } = row;
   for (const column of table.holding) {
     const { text } = cellAt(raw, column.index);
-    if (!isAbsent(text.trim())) reasons.add("column-unclear", column, column.heading);
+    if (!isAbsent(text.trim())) reasons.add("column-unclear", column, [], column.heading);
   }
-  if (isShifted(table, row)) reasons.add("row-too-wide", null, "");
-  for (const column of row.dittos) reasons.add("repeated-by-ditto", column, cellAt(raw, column.index).text);
-  if (batch !== null) sayWhatIsMissing(table, row, batch, driedOnly, reasons);
+  if (isShifted(table, row)) reasons.add("row-too-wide", null);
+  for (const column of row.dittos) reasons.add("repeated-by-ditto", column);
+  if (batch !== null) sayWhatIsMissing(table, batch, driedOnly, reasons);
   return {
     sheet: table.sheet,
     row: row.row,
-    fate: isHeld(reasons.list) ? "held" : "counted",
+    fate: reasons.holdTheRow() ? "held" : "counted",
     reasons: reasons.list,
     site,
     batch,
@@ -41,21 +41,13 @@ export function finished({ table, row, site, batch, driedOnly, fuel, day, reason
   };
 }
 
-function sayWhatIsMissing(
-  table: TableAtHand,
-  row: RowAtHand,
-  batch: BatchWritten,
-  driedOnly: boolean,
-  reasons: Reasons,
-): void {
+function sayWhatIsMissing(table: TableAtHand, batch: BatchWritten, driedOnly: boolean, reasons: Reasons): void {
   const freshColumn = table.byMeaning.get("fresh") ?? null;
   const driedColumn = table.byMeaning.get("dried") ?? null;
-  const unread = reasons.list.some(({ code }) => code.startsWith("mass-"));
-  const textOf = (index: number | undefined) => (index === undefined ? "" : cellAt(row.raw, index).text);
-  if (batch.driedToCome) reasons.add("dried-to-come", driedColumn, textOf(driedColumn?.index));
-  else if (batch.dried === null && !unread) reasons.add("dried-missing", driedColumn, textOf(driedColumn?.index));
-  if (driedOnly || (batch.fresh === null && !unread))
-    reasons.add("fresh-missing", freshColumn, textOf(freshColumn?.index));
+  const unread = reasons.speakOf("mass-");
+  if (batch.driedToCome) reasons.add("dried-to-come", driedColumn);
+  else if (batch.dried === null && !unread) reasons.add("dried-missing", driedColumn);
+  if (driedOnly || (batch.fresh === null && !unread)) reasons.add("fresh-missing", freshColumn);
 }
 
 /** More cells than headings in delimited text: a separator too many, unless it only broke up the words of a last remark. */

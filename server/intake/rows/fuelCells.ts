@@ -3,12 +3,11 @@ import type { Cell } from "#server/terms/grid";
 import { plain } from "#server/terms/headings/plain";
 import type { ProblemCode } from "#server/terms/problem";
 import { type Column, cellAt, isFuel } from "../columns/column";
-import { readHeading } from "../columns/headingWords";
 import { plainDigits, readNumber } from "../values/decimals";
 import { decimalOf, quantity } from "../values/exact";
 import { type MassRead, readMass, unitOf } from "../values/masses";
 import { CYLINDER, isAbsent, MISSING, NO, TO_COME, UNITS, YES } from "../values/words";
-import type { Reasons } from "./reasons";
+import { choicesOf, type Reasons } from "./reasons";
 import { isPut, type RowAtHand, type TableAtHand } from "./table";
 
 /** Every fuel statement of a row, still without its day. */
@@ -30,21 +29,13 @@ export function fuelOf(table: TableAtHand, row: RowAtHand, typeWritten: string |
   for (const column of table.fuels) {
     const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
     if (isAbsent(cell.text.trim())) continue;
-    const fuel =
-      column.meaning !== null && isFuel(column.meaning) ? column.meaning : fuelNamed(typeWritten, table.hints.fuel);
+    const fuel = column.meaning !== null && isFuel(column.meaning) ? column.meaning : table.fuelNamed(typeWritten);
     const found = amountIn(table, row, cell, column, reasons);
     if (found === null) continue;
-    if (fuel === null) reasons.add("fuel-type-unknown", column, cell.text);
+    if (fuel === null) reasons.add("fuel-type-unknown", column);
     else said.push({ fuel, column: column.column, said: found });
   }
   return [...said, ...changeIn(table, row, reasons), ...grossIn(table, row, reasons)];
-}
-
-/** The fuel that a word means, in any language; what the site declared when the row names none. */
-export function fuelNamed(word: string | null, declared: Fuel | undefined): Fuel | null {
-  if (word === null || word.trim() === "") return declared ?? null;
-  const [meaning, second] = readHeading(word)?.meanings ?? [];
-  return meaning !== undefined && second === undefined && isFuel(meaning) ? meaning : null;
 }
 
 function amountIn(
@@ -54,9 +45,10 @@ function amountIn(
   column: Column,
   reasons: Reasons,
 ): FuelWritten["said"] | null {
-  const words = plain(cell.text);
-  if (MISSING.has(words) || TO_COME.has(words)) return null;
-  const cylinders = cylindersIn(cell.text);
+  const isWord = /\p{L}/u.test(cell.text);
+  const words = isWord ? plain(cell.text) : "";
+  if (isWord && (MISSING.has(words) || TO_COME.has(words))) return null;
+  const cylinders = isWord ? cylindersIn(words) : null;
   if (cylinders !== null && (column.meaning === "lpg" || column.meaning === "fuel-amount")) {
     return { kind: "cylinder-change", count: cylinders };
   }
@@ -68,7 +60,7 @@ function amountIn(
     containers: table.hints.containers ?? {},
   });
   if (read.kind === "mass") return { kind: "amount", amount: read.mass, unit: "kg" };
-  sayWhy(read, column, cell.text, reasons);
+  sayWhy(read, column, reasons);
   return null;
 }
 
@@ -98,8 +90,7 @@ function fuelUnit(unit: string): FuelUnit {
 }
 
 /** "changed", "new bottle", "2 cylinders". */
-function cylindersIn(text: string): number | null {
-  const words = plain(text);
+function cylindersIn(words: string): number | null {
   if (CYLINDER.has(words)) return 1;
   const found = /^(\d{1,2}) (.+)$/.exec(words);
   return found && CYLINDER.has(found[2] ?? "") ? Number(found[1]) : null;
@@ -113,9 +104,9 @@ function changeIn(table: TableAtHand, row: RowAtHand, reasons: Reasons): FuelSai
   if (text === "" || /^[-–—]+$/.test(text) || NO.has(words)) return [];
   const counted = /^\d{1,2}$/.test(words)
     ? Number(words)
-    : (cylindersIn(text) ?? (YES.has(words) || /^[✓✔vx]$/i.test(text) ? 1 : null));
+    : (cylindersIn(words) ?? (YES.has(words) || /^[✓✔vx]$/i.test(text) ? 1 : null));
   if (counted === null) {
-    reasons.add("cell-not-read", column, text);
+    reasons.add("cell-not-read", column);
     return [];
   }
   return counted === 0
@@ -129,23 +120,16 @@ function grossIn(table: TableAtHand, row: RowAtHand, reasons: Reasons): FuelSaid
     if (column === undefined) return null;
     const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
     const read = readMass(cell, { unit: column.unit, mark: column.decimalMark, containers: {} });
-    sayWhy(read, column, cell.text, reasons);
+    sayWhy(read, column, reasons);
     return read.kind === "mass" ? { mass: read.mass, column } : null;
   });
   const place = before ?? after;
   if (!place) return [];
-  if (before && after && after.mass.value > before.mass.value)
-    reasons.add("fuel-negative", after.column, after.mass.exact);
+  if (before && after && after.mass.value > before.mass.value) reasons.add("fuel-negative", after.column);
   const said = { kind: "gross", before: before?.mass ?? null, after: after?.mass ?? null } as const;
   return [{ fuel: CYLINDER_FUEL, column: place.column.column, said }];
 }
 
-function sayWhy(read: MassRead, column: Column, text: string, reasons: Reasons): void {
-  if (read.kind !== "problem") return;
-  reasons.add(
-    CODES[read.code] ?? read.code,
-    column,
-    text,
-    read.puts.map((put) => ({ put, yieldThen: null })),
-  );
+function sayWhy(read: MassRead, column: Column, reasons: Reasons): void {
+  if (read.kind === "problem") reasons.add(CODES[read.code] ?? read.code, column, choicesOf(read.puts));
 }

@@ -1,4 +1,6 @@
+import type { ProblemCode } from "#server/terms/problem";
 import type { RowRead, TotalCheck } from "#server/terms/row";
+import type { MassRead } from "../values/masses";
 import { asideRow, sealAll } from "./aside";
 import { batchOf } from "./batchOf";
 import { siteOf, typeOfFuel } from "./carriedCells";
@@ -6,7 +8,7 @@ import { dayOfRow, sayWhyNoDay } from "./dayOfRow";
 import { finished } from "./finished";
 import { fuelOf } from "./fuelCells";
 import { judgeMasses, type MassesRead, massesOf } from "./masses";
-import { reasonsOf } from "./reasons";
+import { choicesOf, Reasons } from "./reasons";
 import { isBlank, totalWord } from "./structure";
 import type { Carried, RowAtHand, TableAtHand } from "./table";
 import type { Totals } from "./totals";
@@ -21,15 +23,15 @@ export function readTableRow(
   totals: TotalCheck[],
 ): RowRead {
   const { raw } = row;
-  const aside = (code: Parameters<typeof asideRow>[2]) => asideRow(table.sheet, raw, code, sealAll(raw, table));
-  if (isBlank(raw)) return aside("blank-row");
-  if (table.hints.answers?.setAside?.includes(`${table.sheet}!${row.row}`)) return aside("set-aside-by-person");
+  if (isBlank(raw)) return setAside(table, row, "blank-row");
+  if (table.hints.answers?.setAside?.includes(`${table.sheet}!${row.row}`))
+    return setAside(table, row, "set-aside-by-person");
   const word = totalWord(raw);
   if (word !== null) {
     if (word === "total") totals.push(...sums.check(table, row));
-    return aside("totals-row");
+    return setAside(table, row, "totals-row");
   }
-  const reasons = reasonsOf(table.sheet, row.row);
+  const reasons = new Reasons(table.sheet, raw);
   const masses = massesOf(table, row);
   const fuel = fuelOf(table, row, typeOfFuel(table, row, carried), reasons);
   const site = siteOf(table, row, carried);
@@ -37,38 +39,45 @@ export function readTableRow(
   const speaksOfFuel = fuel.length > 0 || reasons.list.length > 0;
   if (!speaksOfWeights(masses) && !waitsForColumn(table, row)) {
     const code = speaksOfFuel ? null : withoutWeights(table, row, masses);
-    if (code === "nothing-to-count") reasons.add(code, null, "");
-    else if (code !== null) return aside(code);
+    if (code === "nothing-to-count") reasons.add(code, null);
+    else if (code !== null) return setAside(table, row, code);
     const found = day.kind === "day" ? day : null;
-    if (found === null && speaksOfFuel) sayWhyNoDay(table, row, day, carried, reasons);
+    if (found === null && speaksOfFuel) sayWhyNoDay(table, day, carried, reasons);
     return finished({ table, row, site, batch: null, driedOnly: false, fuel, day: found?.day ?? null, reasons });
   }
   const written = day.kind !== "day" || day.filled;
   if (written && hasOnlyWeights(table, row) && sums.isSum(table, row)) {
     if (day.kind === "absent") {
       totals.push(...sums.check(table, row));
-      return aside("totals-row");
+      return setAside(table, row, "totals-row");
     }
     // Below a day that is written once, a row that equals the sum of those above may be a load or a subtotal.
     reasons.add(
       "day-missing",
       table.byMeaning.get("day") ?? null,
-      "",
-      carried.day === null ? [] : [{ put: carried.day.day, yieldThen: null }],
+      choicesOf(carried.day === null ? [] : [carried.day.day]),
     );
   }
   judgeMasses(table, row, masses, reasons);
   if (day.kind !== "day") {
-    sayWhyNoDay(table, row, day, carried, reasons);
+    sayWhyNoDay(table, day, carried, reasons);
     return finished({ table, row, site, batch: null, driedOnly: false, fuel: [], day: null, reasons });
   }
   const batch = batchOf(table, row, day, masses, reasons);
-  sums.add({ fresh: batch.fresh?.exact ?? null, dried: batch.dried?.exact ?? null, loads: String(batch.loads) });
+  sums.add({ fresh: batch.fresh?.value ?? null, dried: batch.dried?.value ?? null, loads: batch.loads });
   const driedOnly = masses.fresh.kind === "absent" && masses.fresh.why !== "missing" && masses.dried.kind === "mass";
   return finished({ table, row, site, batch, driedOnly, fuel, day: day.day, reasons });
 }
 
+function setAside(table: TableAtHand, row: RowAtHand, code: ProblemCode): RowRead {
+  return asideRow(table.sheet, row.raw, code, sealAll(row.raw, table));
+}
+
 /** A weight above nothing, or something in a weight's cell that a person must look at. */
 function speaksOfWeights({ fresh, dried }: MassesRead): boolean {
-  return [fresh, dried].some((read) => (read.kind === "mass" ? read.mass.value > 0 : read.kind === "problem"));
+  return isSomething(fresh) || isSomething(dried);
+}
+
+function isSomething(read: MassRead): boolean {
+  return read.kind === "mass" ? read.mass.value > 0 : read.kind === "problem";
 }

@@ -1,24 +1,38 @@
-import type { Choice, Place, Problem, ProblemCode } from "#server/terms/problem";
-import { holds } from "#server/terms/problem";
-import type { Column } from "../columns/column";
+import type { GridRow } from "#server/terms/grid";
+import { type Choice, holds, type Problem, type ProblemCode } from "#server/terms/problem";
+import { type Column, cellAt } from "../columns/column";
 
 /** Collects what there is to say about one row. */
-export interface Reasons {
-  readonly list: Problem[];
-  add(code: ProblemCode, column: Column | null, text: string, choices?: readonly Choice[]): void;
+export class Reasons {
+  readonly list: Problem[] = [];
+  private readonly sheet: string;
+  private readonly row: GridRow;
+
+  constructor(sheet: string, row: GridRow) {
+    this.sheet = sheet;
+    this.row = row;
+  }
+
+  /** A reason about a cell, with the cell as written unless another text is given; about the whole row without a column. */
+  add(code: ProblemCode, column: Column | null, choices: readonly Choice[] = [], text?: string): void {
+    const at = { sheet: this.sheet, row: this.row.row, column: column?.column ?? null };
+    const said = text ?? (column === null ? "" : cellAt(this.row, column.index).text);
+    this.list.push(choices.length === 0 ? { code, at, text: said } : { code, at, text: said, choices });
+  }
+
+  /** True when something of this kind was said: "mass-", "fuel-". */
+  speakOf(kind: string): boolean {
+    for (const { code } of this.list) if (code.startsWith(kind)) return true;
+    return false;
+  }
+
+  holdTheRow(): boolean {
+    for (const { code } of this.list) if (holds(code)) return true;
+    return false;
+  }
 }
 
-export function reasonsOf(sheet: string, row: number): Reasons {
-  const list: Problem[] = [];
-  return {
-    list,
-    add(code, column, text, choices = []) {
-      const at: Place = { sheet, row, column: column?.column ?? null };
-      list.push(choices.length === 0 ? { code, at, text } : { code, at, text, choices });
-    },
-  };
-}
-
-export function isHeld(reasons: readonly Problem[]): boolean {
-  return reasons.some((reason) => holds(reason.code));
+/** Texts to put in, where nothing is known of the yield that would follow. */
+export function choicesOf(puts: readonly string[]): Choice[] {
+  return puts.map((put) => ({ put, yieldThen: null }));
 }

@@ -3,6 +3,8 @@ import { plain } from "#server/terms/headings/plain";
 import { AVERAGES, NOTHING_PRODUCED, TOTALS } from "../values/words";
 
 const BEGINS_WITH_LETTER = /^\s*\p{L}/u;
+const FIRST_WORD = /^\p{L}+/u;
+const BEGIN_TOTALS = new Set([...TOTALS, ...AVERAGES].map((words) => words.split(" ")[0] ?? ""));
 
 export function isBlank(row: GridRow): boolean {
   return row.cells.every((cell) => cell.text.trim() === "");
@@ -14,7 +16,8 @@ export function totalWord(row: GridRow): "total" | "average" | null {
   for (const cell of row.cells) {
     const text = cell.text.trim();
     if (text === "") continue;
-    if (BEGINS_WITH_LETTER.test(text) && text.length <= 40) {
+    const first = text.length <= 40 ? FIRST_WORD.exec(text) : null;
+    if (first !== null && BEGIN_TOTALS.has(plain(first[0]))) {
       const words = plain(text);
       if (startsWith(words, TOTALS)) return "total";
       if (startsWith(words, AVERAGES)) return "average";

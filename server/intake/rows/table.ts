@@ -1,3 +1,4 @@
+import type { Fuel } from "#server/terms/fuel";
 import type { Cell, GridRow } from "#server/terms/grid";
 import type { Hints, Meaning } from "#server/terms/row";
 import type { Column } from "../columns/column";
@@ -19,6 +20,8 @@ export interface TableAtHand {
   /** days are written once and hold for the rows below */
   readonly fillsDown: boolean;
   readonly days: DayReader;
+  /** remembers what fuel a word names */
+  readonly fuelNamed: (word: string | null) => Fuel | null;
   readonly hints: Hints;
   /** cells that a person has put in the place of unclear ones, by "sheet!column+row" */
   readonly puts: Readonly<Record<string, string>> | null;

@@ -5,6 +5,7 @@ import type { FoundTable } from "../columns/findTables";
 import { holdsRows } from "../columns/recogniseColumns";
 import { isAbsent, isDitto } from "../values/words";
 import type { DayReader } from "./dayCells";
+import { fuelReader } from "./fuelNamed";
 import type { TableAtHand } from "./table";
 
 /** Gathers what the rows of a table share. */
@@ -31,6 +32,7 @@ export function tableAtHand(
     dayOfSheet: days({ text: sheet.name, kind: "text", value: null }),
     fillsDown: writesDaysOnce(sheet.rows.slice(found.from, found.to), byMeaning, days),
     days,
+    fuelNamed: fuelReader(hints.fuel),
     hints,
     puts: puts !== undefined && Object.keys(puts).length > 0 ? puts : null,
   };

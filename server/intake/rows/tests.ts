@@ -23,7 +23,7 @@ export function testAt(table: TableAtHand, row: RowAtHand, meaning: Meaning, rea
   const words = plain(text);
   if (FAIL.has(words)) return "fail";
   if (PASS.has(words) || /^[✓✔+vx]$/i.test(text)) return "pass";
-  reasons.add("cell-not-read", table.byMeaning.get(meaning) ?? null, text);
+  reasons.add("cell-not-read", table.byMeaning.get(meaning) ?? null);
   return null;
 }
 
@@ -34,7 +34,7 @@ export function yesAt(table: TableAtHand, row: RowAtHand, meaning: Meaning, reas
   const words = plain(text);
   if (text === "" || NO.has(words) || /^[-–—]$/.test(text)) return false;
   if (YES.has(words) || /^[✓✔vx]$/i.test(text)) return true;
-  reasons.add("cell-not-read", column, text);
+  reasons.add("cell-not-read", column);
   return null;
 }
 
@@ -53,7 +53,7 @@ export function readingAt(table: TableAtHand, row: RowAtHand, meaning: Meaning, 
           ? read.comma
           : null;
   if (exact === null || exact.startsWith("-")) {
-    reasons.add("cell-not-read", column, text);
+    reasons.add("cell-not-read", column);
     return null;
   }
   return quantity(
@@ -66,7 +66,7 @@ export function methodAt(table: TableAtHand, row: RowAtHand, reasons: Reasons): 
   const text = textAt(table, row, "method");
   if (text === null) return table.hints.method ?? "other";
   const known = METHODS.get(plain(text));
-  if (known === undefined) reasons.add("cell-not-read", table.byMeaning.get("method") ?? null, text);
+  if (known === undefined) reasons.add("cell-not-read", table.byMeaning.get("method") ?? null);
   return known ?? "other";
 }
 
@@ -77,6 +77,6 @@ export function loadsAt(table: TableAtHand, row: RowAtHand, reasons: Reasons): n
   const read = readNumber(text.replace(/\s*\p{L}+$/u, ""));
   const loads = read.kind === "number" ? Number(read.exact) : Number.NaN;
   if (Number.isInteger(loads) && loads >= 1 && loads <= 10_000) return loads;
-  reasons.add("loads-not-a-number", table.byMeaning.get("loads") ?? null, text);
+  reasons.add("loads-not-a-number", table.byMeaning.get("loads") ?? null);
   return null;
 }

@@ -3,7 +3,7 @@ import { type Column, cellAt } from "../columns/column";
 import { minutesBetween, readClock } from "../values/clocks";
 import { quantity } from "../values/exact";
 import { readMinutes } from "../values/minutes";
-import type { Reasons } from "./reasons";
+import { choicesOf, type Reasons } from "./reasons";
 import { isPut, type RowAtHand, type TableAtHand } from "./table";
 
 export interface TimesRead {
@@ -23,15 +23,14 @@ export function timesOf(table: TableAtHand, row: RowAtHand, minuteOfDay: number 
   const end = clockAt(row, endColumn, written !== null, reasons);
   const none = written === null && minutesColumn === undefined && startColumn === undefined;
   if (written !== null || start === null || end === null) {
-    if (written === null && !none && !reasons.list.some(({ code }) => code.startsWith("minutes-"))) {
-      reasons.add("minutes-missing", minutesColumn ?? startColumn ?? null, "");
+    if (written === null && !none && !reasons.speakOf("minutes-")) {
+      reasons.add("minutes-missing", minutesColumn ?? startColumn ?? null);
     }
     return { startMinute: start, endMinute: end, minutes: written };
   }
   const between = minutesBetween(start, end);
-  const text = endColumn === undefined ? "" : cellAt(row.raw, endColumn.index).text;
-  if (between === null) reasons.add("end-before-start", endColumn ?? null, text);
-  if (between?.overMidnight) reasons.add("midnight-crossed", endColumn ?? null, text);
+  if (between === null) reasons.add("end-before-start", endColumn ?? null);
+  if (between?.overMidnight) reasons.add("midnight-crossed", endColumn ?? null);
   return { startMinute: start, endMinute: end, minutes: between === null ? null : quantity(String(between.minutes)) };
 }
 
@@ -48,10 +47,7 @@ function minutesWritten(
     mark: isPut(table, row, column) ? "." : column.decimalMark,
   });
   if (read.kind === "minutes") return read.minutes;
-  if (read.kind === "problem") {
-    const choices = read.puts.map((put) => ({ put, yieldThen: null }));
-    reasons.add(read.code, column, cellAt(row.raw, column.index).text, choices);
-  }
+  if (read.kind === "problem") reasons.add(read.code, column, choicesOf(read.puts));
   return null;
 }
 
@@ -60,6 +56,6 @@ function clockAt(row: RowAtHand, column: Column | undefined, minutesKnown: boole
   if (column === undefined) return null;
   const read = readClock(row.cells[column.index] ?? cellAt(row.raw, column.index));
   if (read !== undefined) return read;
-  reasons.add(minutesKnown ? "cell-not-read" : "minutes-not-a-number", column, cellAt(row.raw, column.index).text);
+  reasons.add(minutesKnown ? "cell-not-read" : "minutes-not-a-number", column);
   return null;
 }

@@ -1,16 +1,16 @@
 import type { Meaning, TotalCheck } from "#server/terms/row";
 import { cellAt } from "../columns/column";
 import { readNumber } from "../values/decimals";
-import { plus } from "../values/exact";
 import { massAt } from "./masses";
 import type { RowAtHand, TableAtHand } from "./table";
 
 const CHECKED = ["fresh", "dried", "loads"] as const satisfies readonly Meaning[];
 type Checked = (typeof CHECKED)[number];
-/** Exact sums, as plain decimals. */
-type Sums = Record<Checked, string>;
+/** Sums in whole milligrams (millionths), so that adding 0.1 and 0.2 gives 0.3. */
+type Sums = Record<Checked, number>;
 
-const NONE: Sums = { fresh: "0", dried: "0", loads: "0" };
+const NONE: Sums = { fresh: 0, dried: 0, loads: 0 };
+const MILLIONTHS = 1e6;
 
 /** A written total may be off by rounding, in parts of the sum. */
 const CLOSE = 0.01;
@@ -21,13 +21,14 @@ export class Totals {
   private sinceTotal: Sums = { ...NONE };
   private rows = 0;
 
-  add(values: Readonly<Record<Checked, string | null>>): void {
+  add(values: Readonly<Record<Checked, number | null>>): void {
     this.rows++;
     for (const meaning of CHECKED) {
       const value = values[meaning];
       if (value === null) continue;
-      this.sinceStart[meaning] = plus(this.sinceStart[meaning], value);
-      this.sinceTotal[meaning] = plus(this.sinceTotal[meaning], value);
+      const millionths = Math.round(value * MILLIONTHS);
+      this.sinceStart[meaning] += millionths;
+      this.sinceTotal[meaning] += millionths;
     }
   }
 
@@ -55,8 +56,8 @@ export class Totals {
   }
 
   private nearer(meaning: Checked, written: number): number {
-    const all = Number(this.sinceStart[meaning]);
-    const part = Number(this.sinceTotal[meaning]);
+    const all = this.sinceStart[meaning] / MILLIONTHS;
+    const part = this.sinceTotal[meaning] / MILLIONTHS;
     return Math.abs(part - written) <= Math.abs(all - written) ? part : all;
   }
 }

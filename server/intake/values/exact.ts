@@ -2,8 +2,11 @@ import type { Quantity } from "#server/terms/batch";
 
 /** Plain decimals as text, so that what a log says is kept to its last digit. */
 
+const PLAIN = /^[1-9]\d*(?:\.\d*[1-9])?$/;
+
 /** "007.50" is "7.5", "-0" is "0". The text must be digits with at most one point. */
 export function canonical(text: string): string {
+  if (PLAIN.test(text)) return text;
   const negative = text.startsWith("-");
   let digits = negative || text.startsWith("+") ? text.slice(1) : text;
   if (digits.includes(".")) digits = digits.replace(/\.?0*$/, "");

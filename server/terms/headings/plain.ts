@@ -6,6 +6,7 @@ const LETTERS: Readonly<Record<string, string>> = { œ: "oe", æ: "ae", ß: "ss"
  * "N° de fournée (kg)" becomes "no de fournee kg".
  */
 export function plain(text: string): string {
+  if (/^[A-Za-z]+$/.test(text)) return text.toLowerCase();
   return text
     .normalize("NFD")
     .replace(/\p{M}+/gu, "")
