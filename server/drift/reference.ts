@@ -1,6 +1,6 @@
 import { dayNumber } from "#server/terms/days";
 import type { Acknowledged, DeclaredChange } from "#server/terms/signal";
-import type { Series } from "./series";
+import { cut, placeOf, type Series } from "./series";
 
 /** A span of days that are compared with each other, and with nothing before it. */
 export interface Reference {
@@ -11,10 +11,10 @@ export interface Reference {
   readonly begunBy: "first-day" | "real-change" | DeclaredChange["what"];
 }
 
-/** The references of a stream, and the days that teach none of them. */
+/** The references of a stream, and the days that teach none of them; null when none is left out. */
 export interface Life {
   readonly references: readonly Reference[];
-  readonly left: (day: number) => boolean;
+  readonly left: ((day: number) => boolean) | null;
 }
 
 /**
@@ -37,21 +37,22 @@ export function lifeOf(declared: readonly DeclaredChange[], acknowledged: readon
   const spans = acknowledged.flatMap((one) =>
     one.kind === "temporary-cause" ? [{ from: dayNumber(one.from), to: dayNumber(one.to) }] : [],
   );
+  if (wrong.size === 0 && spans.length === 0) return { references, left: null };
   return { references, left: (day) => wrong.has(day) || spans.some(({ from, to }) => day >= from && day <= to) };
 }
 
 /** The days of a stream that belong to a reference and are not left out. */
 export function within(series: Series, reference: Reference, left: Life["left"]): Series {
-  const kept = Array.from(series.day.keys()).filter((i) => {
-    const day = series.day[i]!;
-    return (
-      (reference.from === null || day >= reference.from) && (reference.to === null || day < reference.to) && !left(day)
-    );
-  });
-  if (kept.length === series.day.length) return series;
+  const days = cut(
+    series,
+    placeOf(series.day, reference.from ?? series.day[0] ?? 0),
+    reference.to === null ? series.day.length : placeOf(series.day, reference.to),
+  );
+  if (left === null || !days.day.some(left)) return days;
+  const kept = Array.from(days.day.keys()).filter((i) => !left(days.day[i]!));
   return {
-    day: Int32Array.from(kept, (i) => series.day[i]!),
-    value: Float64Array.from(kept, (i) => series.value[i]!),
-    mass: Float64Array.from(kept, (i) => series.mass[i]!),
+    day: Int32Array.from(kept, (i) => days.day[i]!),
+    value: Float64Array.from(kept, (i) => days.value[i]!),
+    mass: Float64Array.from(kept, (i) => days.mass[i]!),
   };
 }

@@ -75,6 +75,17 @@ export function cut(series: Series, from: number, to: number): Series {
   };
 }
 
+/** Place of the first day on or after `from`: the series' length when there is none. */
+export function placeOf(day: Int32Array, from: number): number {
+  let [low, high] = [0, day.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (day[middle]! < from) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
+
 function ascending({ day }: DayColumns): boolean {
   for (let i = 1; i < day.length; i++) if (day[i]! <= day[i - 1]!) return false;
   return true;

@@ -5,7 +5,7 @@ import { CLAMP, LAMBDA, LEARN, type PooledFrom, type Rules } from "./parameters"
 import { pooledParameters } from "./pool";
 import { type Life, within } from "./reference";
 import { SCORED, scoreSeries } from "./score";
-import { cut, type Series } from "./series";
+import { cut, placeOf, type Series } from "./series";
 import { spikeLimit } from "./spikes";
 import { type Watched, watchStream } from "./watch";
 
@@ -142,9 +142,7 @@ function pointsOf(series: Series, from: number, to: number): Planned {
 }
 
 function before(series: Series, day: number): Series {
-  let count = series.day.length;
-  while (count > 0 && series.day[count - 1]! >= day) count--;
-  return cut(series, 0, count);
+  return cut(series, 0, placeOf(series.day, day));
 }
 
 /** First month of the quarter that a month belongs to. */
