@@ -1,8 +1,8 @@
-export default function FirstPage() {
-  return (
-    <main>
-      <h1>Evendry</h1>
-      <p>Reads the logs of drying sites and answers with figures that can be believed.</p>
-    </main>
-  );
+import { redirect } from "next/navigation";
+import { signedIn } from "./asking";
+
+/** Leads to where the person's work begins. */
+export default async function FirstPage() {
+  const { me } = await signedIn("/");
+  redirect(me.site === null ? "/sites" : `/sites/${me.site}`);
 }

@@ -90,6 +90,27 @@ export const logsRouter = router({
         slip: await send(ctx.corridor, { sent: from, reading, hints: order.hints, again: input.again ?? false }),
       };
     }),
+  /** A log that is here: whose it is, what became of it, and with which month and answers it was last counted. */
+  file: withFile("read-files").query(({ ctx }) =>
+    asPerson(ctx.corridor, async (tx) => {
+      const { file, state, detail } = ctx.found;
+      const counted = z.object({ hints: z.object({ period: month, answers }).partial() }).safeParse(detail);
+      return {
+        file: file.id,
+        code: slipCode(file.id),
+        site: (await allSites(tx)).find(({ id }) => id === file.site)?.code ?? null,
+        name: (await unseal(tx, [file.nameSealed])).get(file.nameSealed) ?? null,
+        state,
+        bytes: file.bytes,
+        sha256: file.sha256,
+        arrivedAt: new Date(file.arrivedAt).toISOString(),
+        claimedAt: file.claimedAt === null ? null : new Date(file.claimedAt).toISOString(),
+        cameBy: file.cameBy,
+        period: counted.data?.hints.period ?? null,
+        answers: counted.data?.hints.answers ?? null,
+      };
+    }),
+  ),
   slip: withFile("read-files").query(({ ctx }) => {
     if (ctx.found.state !== "counted") throw wrong("This log has not been counted, so it has no sending slip yet.");
     return asPerson(ctx.corridor, (tx) => slipOf(tx, ctx.found.file.id));

@@ -1,0 +1,23 @@
+import { Field, Second } from "./Form";
+import styles from "./SetAside.module.css";
+
+/** Takes a log back that should not have been sent; it stays on record, and nothing of it counts. */
+export function TakeBack({ file }: { readonly file: string }) {
+  return (
+    <details className={styles.aside}>
+      <summary>Was this the wrong file? Take it back</summary>
+      <form method="post" action={`/files/${file}/withdraw`}>
+        <Field
+          id="reason"
+          label="Why is it taken back?"
+          hint="The log stays on record with this reason; nothing of it counts any more."
+        >
+          {(given) => <input {...given} required maxLength={300} />}
+        </Field>
+        <p>
+          <Second>Take it back</Second>
+        </p>
+      </form>
+    </details>
+  );
+}

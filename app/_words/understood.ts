@@ -1,0 +1,81 @@
+import type { ColumnRead, Reading, Sure, TableRead, TotalCheck } from "#server/terms/row";
+import { MEANING_WORDS, unitInWords } from "./meanings";
+
+const WHY: Readonly<Record<string, string>> = {
+  "heading-known": "the heading says so",
+  "heading-part": "words of the heading say so",
+  "heading-not-read": "it is known and not needed",
+  "heading-unknown": "the heading is not known",
+  "heading-unclear": "the heading can mean several things",
+  "no-heading": "it has no heading",
+  "columns-around": "the other columns leave nothing else",
+  "values-look-like-dates": "its cells are dates",
+  "values-look-like-times": "its cells are times of day",
+  "values-look-like-numbers": "its cells are numbers",
+  "meaning-twice": "another column claims the same",
+  "meaning-taken": "another column holds it already",
+  answered: "you said so",
+};
+
+const UNIT_FROM: Record<NonNullable<ColumnRead["unitFrom"]>, string> = {
+  heading: "as the heading says",
+  "units-row": "as the row of units says",
+  cells: "as its cells or your answer say",
+  site: "as the site has declared",
+};
+
+export const SURE_WORDS: Record<Sure, string> = { sure: "sure", likely: "likely", asked: "needs your answer" };
+
+/** What one column was taken for, why, and in which unit, as the rest of a sentence that begins with the column. */
+export function columnInWords({ meaning, why, unit, unitFrom, decimalMark, sure }: ColumnRead): string {
+  const because = WHY[why] ?? "of what its cells hold";
+  if (sure === "asked") return `is not clear yet: ${because}.`;
+  if (meaning === null) return `is not read, because ${because}. Its cells are kept, sealed.`;
+  const inUnit = unit === null ? "" : ` in ${unitInWords(unit)}${unitFrom === null ? "" : `, ${UNIT_FROM[unitFrom]}`}`;
+  const mark = decimalMark === "," ? "; its commas are decimal points" : "";
+  return `is ${MEANING_WORDS[meaning]}${inUnit}${mark}. Taken so because ${because}.`;
+}
+
+const ORDER: Record<NonNullable<TableRead["dayOrder"]>, string> = {
+  dmy: "Dates are written day, month, year.",
+  mdy: "Dates are written month, day, year.",
+  ymd: "Dates are written year, month, day.",
+};
+
+export function dayOrderInWords(order: TableRead["dayOrder"]): string | null {
+  return order === null ? null : ORDER[order];
+}
+
+/** A total of the log beside what its rows add up to. */
+export function totalInWords({ meaning, written, read }: TotalCheck): string {
+  const what = MEANING_WORDS[meaning];
+  const rest = Math.abs(written - read);
+  const both = `The log's own total of ${what} is ${plain(written)}; its rows add up to ${plain(read)}.`;
+  return rest <= Math.abs(written) * 1e-6 + 1e-9
+    ? `${both} They agree.`
+    : `${both} They differ by ${plain(rest)}: look for a row that is missing, held or written twice.`;
+}
+
+function plain(value: number): string {
+  return value.toLocaleString("en-GB", { maximumFractionDigits: 3 });
+}
+
+const NOTES: Readonly<Record<string, (detail: string) => string>> = {
+  "read-as-utf-16": () => "The text was read as UTF-16.",
+  "read-as-windows-1252": () => "The text was read as Windows-1252. Look whether accents came out right.",
+  "damaged-characters": (detail) => `${detail} characters were damaged before the log came here.`,
+  "zero-bytes-left-out": (detail) => `${detail} empty bytes were left out.`,
+  "sep-line-left-out": () => "The first line only names the separator.",
+  "whole-lines-unquoted": () => "Each line stood in quotation marks as a whole.",
+  "blank-rows": (detail) => `${detail} empty rows were passed over.`,
+  "unclosed-quote-read-as-text": (detail) => `A quotation mark stands alone in row ${detail}; it was read as text.`,
+  "stray-quotes-kept": (detail) => `${detail} quotation marks inside cells were kept.`,
+  "dates-from-1904": () => "The workbook counts its days from 1904.",
+  "hidden-sheet": (detail) => `The hidden sheet “${detail}” was not read.`,
+  "hidden-rows": (detail) => `Hidden rows were read too (${detail}).`,
+};
+
+/** A remark on how the file was read; null for one that only programs care about. */
+export function noteInWords({ code, detail }: Reading["notes"][number]): string | null {
+  return NOTES[code]?.(detail) ?? null;
+}

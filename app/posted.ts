@@ -1,0 +1,45 @@
+import { TRPCError } from "@trpc/server";
+import { cookies } from "next/headers";
+import { notFound } from "next/navigation";
+import { ZodError } from "zod";
+import { whoAsks } from "./asking";
+import { goTo } from "./note";
+import { isEncrypted, sessionCookie } from "./sessionCookie";
+
+/** The plain texts of a form; files are left out. */
+export function textsOf(form: FormData): Record<string, string> {
+  return Object.fromEntries([...form].flatMap(([name, value]) => (typeof value === "string" ? [[name, value]] : [])));
+}
+
+/** Whence a request came, as the connection or our own proxy says. */
+export function addressOf(request: Request): string {
+  return request.headers.get("x-forwarded-for")?.split(",").at(-1)?.trim() ?? "unknown";
+}
+
+export async function sessionOf(request: Request): Promise<string | undefined> {
+  return (await cookies()).get(sessionCookie(isEncrypted(request.headers)))?.value;
+}
+
+/** Does what a form asks as whoever has signed in; anybody else is sent to sign in. */
+export async function asSignedIn(
+  act: (asked: Awaited<ReturnType<typeof whoAsks>>["api"]) => Promise<Response>,
+): Promise<Response> {
+  const { api, person, mustChange } = await whoAsks();
+  if (mustChange) return goTo("/password");
+  if (person === null) return goTo("/sign-in");
+  try {
+    return await act(api);
+  } catch (trouble) {
+    if (trouble instanceof TRPCError && ["NOT_FOUND", "FORBIDDEN"].includes(trouble.code)) notFound();
+    throw trouble;
+  }
+}
+
+/** What a procedure found wrong with what it was given, in sentences; null for anything else that went wrong. */
+export function complaintOf(trouble: unknown): string | null {
+  if (!(trouble instanceof TRPCError) || trouble.code !== "BAD_REQUEST") return null;
+  if (!(trouble.cause instanceof ZodError)) return trouble.message;
+  return trouble.cause.issues
+    .map(({ path, message }) => `${String(path.at(-1) ?? "").replaceAll(/\d+/g, "")} ${message}.`.trim())
+    .join(" ");
+}

@@ -1,0 +1,87 @@
+import { notFound } from "next/navigation";
+import { Account } from "../../_parts/Account";
+import { ColumnsRead } from "../../_parts/ColumnsRead";
+import { Frame } from "../../_parts/Frame";
+import { SetAside } from "../../_parts/SetAside";
+import { TakeBack } from "../../_parts/TakeBack";
+import { momentInWords } from "../../_words/days";
+import { refusalInWords } from "../../_words/problems";
+import { orNothingHere, signedIn } from "../../asking";
+import { noteFor } from "../../note";
+import { countAnswers } from "../answersOf";
+import { unpackSaid } from "../said";
+import { WhatNeedsYou } from "./WhatNeedsYou";
+
+interface Props {
+  readonly params: Promise<{ readonly file: string }>;
+  readonly searchParams: Promise<{ readonly month?: string; readonly said?: string; readonly note?: string }>;
+}
+
+export default async function LookPage({ params, searchParams }: Props) {
+  const { file } = await params;
+  const asked = await searchParams;
+  const { api, me } = await signedIn(`/send/${file}`);
+  if (me.role === "auditor") notFound();
+  const log = await orNothingHere(api.logs.file({ file }));
+  const month = /^\d{4}-(0[1-9]|1[0-2])$/.test(asked.month ?? "") ? (asked.month ?? null) : log.period;
+  const answers = unpackSaid(asked.said) ?? log.answers;
+  const reading = await api.logs.understood({
+    file,
+    ...(month === null ? {} : { period: month }),
+    ...(answers === null ? {} : { answers }),
+  });
+  const { wrong } = await noteFor(asked.note);
+  const name = log.name ?? log.code;
+  return (
+    <Frame title={`What we understood of ${name}`} here="send" me={me} width="column">
+      <h1>
+        What we understood of <bdi>{name}</bdi>
+      </h1>
+      <p>
+        {log.site === null ? "A log of the programme" : `A log of ${log.site}`}, arrived {momentInWords(log.arrivedAt)}{" "}
+        and kept as it came.{" "}
+        {log.state === "counted" ? (
+          <>
+            It was counted before: see its <a href={`/slip/${file}`}>sending slip</a>. Counted again with other answers,
+            it takes the place of what it said before.
+          </>
+        ) : null}
+        {log.state === "withdrawn" ? "It was taken back, so nothing of it counts." : null}
+      </p>
+      {"refused" in reading ? (
+        <>
+          <p role="alert">
+            <strong>{refusalInWords(reading)}</strong>
+          </p>
+          <p>
+            Nothing of it counts. <a href="/send">Send another file</a>.
+          </p>
+        </>
+      ) : (
+        <>
+          <Account rows={reading.counts} />
+          <h2>Its columns</h2>
+          <ColumnsRead reading={reading} />
+          <SetAside rows={reading.rows} />
+          {answers === null || countAnswers(answers) === 0 ? null : (
+            <p>
+              {countAnswers(answers)} of your answers are in.{" "}
+              <a href={`/send/${file}${month === null ? "" : `?month=${month}`}`}>Look again without them</a>
+            </p>
+          )}
+          {log.state === "withdrawn" ? null : (
+            <WhatNeedsYou
+              file={file}
+              month={month}
+              said={asked.said ?? ""}
+              reading={reading}
+              counted={log.state === "counted"}
+              wrong={wrong}
+            />
+          )}
+        </>
+      )}
+      {log.state === "withdrawn" ? null : <TakeBack file={file} />}
+    </Frame>
+  );
+}

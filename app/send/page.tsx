@@ -1,0 +1,86 @@
+import { notFound } from "next/navigation";
+import { largestFile } from "#server/api/request";
+import { CautionBeforeFire } from "../_parts/Caution";
+import { Complaints, Field, Submit } from "../_parts/Form";
+import { Frame } from "../_parts/Frame";
+import { MonthChoice } from "../_parts/MonthChoice";
+import { SentLogs } from "../_parts/SentLogs";
+import { signedIn } from "../asking";
+import { noteFor } from "../note";
+import { CameBy } from "./CameBy";
+
+interface Props {
+  readonly searchParams: Promise<{ readonly site?: string; readonly month?: string; readonly note?: string }>;
+}
+
+export default async function SendPage({ searchParams }: Props) {
+  const asked = await searchParams;
+  const { api, me } = await signedIn("/send");
+  if (me.role === "auditor") notFound();
+  const sites = await api.sites.list();
+  const own = me.site === null ? undefined : sites.find(({ code }) => code === me.site);
+  const { typed, wrong } = await noteFor(asked.note);
+  const chosen = typed.site ?? asked.site ?? "";
+  const today = own?.today ?? sites[0]?.today ?? new Date().toISOString().slice(0, 10);
+  return (
+    <Frame
+      title={Object.keys(wrong).length > 0 ? "Another try: send a log" : "Send a log"}
+      here="send"
+      me={me}
+      width="column"
+    >
+      <h1>Send a log{own === undefined ? "" : ` of ${own.name}`}</h1>
+      <Complaints wrong={wrong} />
+      {sites.length === 0 ? <NoSite /> : null}
+      <form method="post" action="/send/arrive" encType="multipart/form-data">
+        {own === undefined ? (
+          <Field id="site" label="Site" wrong={wrong.site}>
+            {(given) => (
+              <select {...given} defaultValue={chosen} required>
+                <option value="">Choose the site</option>
+                {sites.map(({ code, name }) => (
+                  <option key={code} value={code}>
+                    {name} ({code})
+                  </option>
+                ))}
+              </select>
+            )}
+          </Field>
+        ) : (
+          <input type="hidden" name="site" value={own.code} />
+        )}
+        <Field
+          id="log"
+          label="The log"
+          hint={`A sheet as XLSX or CSV, up to ${Math.floor(largestFile() / 2 ** 20)} MiB, in whatever layout you keep it.`}
+          wrong={wrong.log}
+        >
+          {(given) => <input {...given} type="file" accept=".xlsx,.csv,.tsv,.txt,text/csv" required />}
+        </Field>
+        <MonthChoice
+          today={today}
+          chosen={typed.month ?? asked.month?.slice(5) ?? ""}
+          year={typed.year ?? asked.month?.slice(0, 4) ?? ""}
+        />
+        {own === undefined ? <CameBy typed={typed} wrong={wrong} /> : null}
+        <p>
+          <Submit>Look at it first</Submit>
+        </p>
+        <p>
+          The log is kept as it comes. On the next page you see what was understood of it, and nothing counts until you
+          say so.
+        </p>
+      </form>
+      {own === undefined ? null : <SentLogs logs={await api.logs.list({ site: own.code })} title="Sent before" />}
+      <CautionBeforeFire />
+    </Frame>
+  );
+}
+
+function NoSite() {
+  return (
+    <p>
+      There is no site yet. <a href="/sites/new">Open the first one</a>, then send its log.
+    </p>
+  );
+}

@@ -1,0 +1,33 @@
+import { deflateRawSync, inflateRawSync } from "node:zlib";
+import { z } from "zod";
+import { type Answers, MEANINGS } from "#server/terms/row";
+
+/** Longer addresses are refused on the way. */
+const LONGEST = 8000;
+
+const texts = z.record(z.string(), z.string());
+const answers = z.strictObject({
+  dayOrder: z.enum(["dmy", "mdy", "ymd"]).exactOptional(),
+  decimalMark: z.enum([".", ","]).exactOptional(),
+  meanings: z.record(z.string(), z.enum([...MEANINGS, "ignore"])).exactOptional(),
+  units: texts.exactOptional(),
+  cells: texts.exactOptional(),
+  setAside: z.array(z.string()).exactOptional(),
+});
+
+/** Answers as a part of an address, so that a log can be looked at with them before anything is stored; null if too many. */
+export function packSaid(said: Answers): string | null {
+  const packed = deflateRawSync(JSON.stringify(said)).toString("base64url");
+  return packed.length > LONGEST ? null : packed;
+}
+
+/** The answers in an address; null where there are none or somebody has changed them. */
+export function unpackSaid(packed: string | undefined): Answers | null {
+  if (packed === undefined || packed === "" || packed.length > LONGEST) return null;
+  try {
+    const text = inflateRawSync(Buffer.from(packed, "base64url"), { maxOutputLength: 2 ** 20 }).toString("utf8");
+    return answers.safeParse(JSON.parse(text)).data ?? null;
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,44 @@
+import { redirect } from "next/navigation";
+import { CautionBeforePacking } from "../../_parts/Caution";
+import { Frame } from "../../_parts/Frame";
+import { SlipPaper } from "../../_parts/SlipPaper";
+import { TakeBack } from "../../_parts/TakeBack";
+import { orNothingHere, signedIn } from "../../asking";
+
+interface Props {
+  readonly params: Promise<{ readonly file: string }>;
+}
+
+export default async function SlipPage({ params }: Props) {
+  const { file } = await params;
+  const { api, me } = await signedIn(`/slip/${file}`);
+  const log = await orNothingHere(api.logs.file({ file }));
+  if (log.state !== "counted") redirect(me.role === "auditor" ? `/files/${file}` : `/send/${file}`);
+  const slip = await api.logs.slip({ file });
+  return (
+    <Frame title={`Sending slip ${slip.code}`} here="send" me={me} width="column">
+      <SlipPaper slip={slip} name={log.name} mayAnswer={me.role !== "auditor"} />
+      <nav aria-label="On from here">
+        <ul>
+          <li>
+            <a href={`/files/${file}`}>Every row of the log with its fate</a>
+          </li>
+          {slip.site === null
+            ? null
+            : slip.months.map((month) => (
+                <li key={month}>
+                  <a href={`/sites/${slip.site}/${month}`}>The figures of {month}</a>
+                </li>
+              ))}
+          {me.role === "auditor" ? null : (
+            <li>
+              <a href="/send">Send another log</a>
+            </li>
+          )}
+        </ul>
+      </nav>
+      {me.role === "auditor" ? null : <TakeBack file={file} />}
+      <CautionBeforePacking />
+    </Frame>
+  );
+}
