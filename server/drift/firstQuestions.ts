@@ -1,44 +1,5 @@
 import { dayNumber } from "#server/terms/days";
-import type { Change, Direction, Watched } from "#server/terms/signal";
-
-/** What to ask first about a change; the sentences stand in the words room. Common practice of the trade. */
-export const FIRST_QUESTIONS = [
-  "did-the-log-change",
-  "did-the-unit-change",
-  "did-the-scale-change",
-  "is-the-bowl-or-sand-in-the-weight",
-  "is-it-taken-off-before-it-is-dry",
-  "is-the-feed-drier",
-  "is-sand-carried-over",
-  "is-it-drained-before-weighing",
-  "does-the-scale-drift",
-  "are-fines-left-in-the-sand",
-  "is-some-used-before-weighing",
-  "is-the-feed-wetter",
-  "is-the-sand-greasy-or-fine",
-  "are-the-larvae-younger",
-  "does-the-hose-or-regulator-leak",
-  "is-the-burner-blocked-or-in-the-wind",
-  "is-the-fuel-wet",
-  "is-a-cylinder-not-logged",
-  "is-it-dried-in-the-sun-first",
-  "are-the-loads-larger",
-  "is-the-gas-pressure-low",
-  "is-the-sand-damp-or-the-pan-overloaded",
-  "is-the-fire-too-hot",
-  "are-the-larvae-smaller",
-  "is-preheating-counted",
-  "did-the-writer-change",
-  "are-days-left-out",
-  "are-weights-still-to-come",
-] as const;
-export type FirstQuestion = (typeof FIRST_QUESTIONS)[number];
-
-/** Something noticed in the logs near the change: it is asked about before anything on the fire. */
-export interface Noticed {
-  readonly day: string;
-  readonly what: "log-layout" | "unit" | "scale";
-}
+import type { Change, Direction, FirstQuestion, Noticed, Watched } from "#server/terms/signal";
 
 const ABOUT_LOG = {
   "log-layout": "did-the-log-change",
