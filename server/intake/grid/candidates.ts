@@ -35,11 +35,13 @@ const DOUBTFUL = new Map([
 
 /**
  * How far a delimiter is trusted; 1 is usual. One mark repeated may as well stand for empty cells, unless it never stands
- * alone; a mark of sentences needs more lines than two to speak for it.
+ * alone; a mark of sentences needs more lines than two, and numbers, days or times beside it, to speak for it.
  */
-export function trust(delimiter: string, lines: readonly string[]): number {
+export function trust(delimiter: string, lines: readonly string[], dividesValues: boolean): number {
   const few = lines.length < 3;
-  if (delimiter.length === 1) return few ? (DOUBTFUL.get(delimiter) ?? 1) ** 3 : (DOUBTFUL.get(delimiter) ?? 1);
+  const doubtful = DOUBTFUL.get(delimiter);
+  if (doubtful !== undefined) return doubtful ** (few || !dividesValues ? 3 : 1);
+  if (delimiter.length === 1) return 1;
   if (new Set(delimiter).size > 1) return 0.95;
   const mark = delimiter[0]!;
   return !few && lines.every((line) => !line.replaceAll(delimiter, "").includes(mark)) ? 1.2 : 0.75;

@@ -1,7 +1,7 @@
 import { alignedColumns, alignedRecords } from "./aligned";
 import { possibleDelimiters, trust } from "./candidates";
 import { type Dialect, recordsOf, type TextRecord } from "./records";
-import { type Shape, shapeOf } from "./shape";
+import { isValueShape, type Shape, shapeOf } from "./shape";
 
 /** How much of a text is looked at to tell its dialect. */
 const SAMPLE_CHARACTERS = 60_000;
@@ -37,7 +37,7 @@ export function dialectOf(text: string): Dialect & { readonly score: number } {
     for (const quote of quotesBeside(sample, delimiter)) {
       const dialect = { delimiter, quote, escape: quote, width: 0, aligned: null };
       const judged = judge(recordsOf(sample, dialect, SAMPLE_LINES));
-      const score = judged.score * trust(delimiter, lines);
+      const score = judged.score * trust(delimiter, lines, judged.values);
       if (score > best.score + 1e-9) best = { ...dialect, width: judged.width, score };
     }
   }
@@ -72,10 +72,10 @@ function count(text: string, part: string): number {
 }
 
 /** How well records agree in width and how much their cells look like cells. */
-function judge(records: readonly TextRecord[]): { score: number; width: number } {
+function judge(records: readonly TextRecord[]): { score: number; width: number; values: boolean } {
   const rows = records.map((record) => record.cells).filter((cells) => cells.length > 1 || cells[0]?.trim() !== "");
   const width = usualWidth(rows);
-  if (width < 2) return { score: 0, width: 1 };
+  if (width < 2) return { score: 0, width: 1, values: false };
   let fit = 0;
   const inBlock = (i: number) => rows[i]?.length === rows[i - 1]?.length && rows[i]?.length === rows[i + 1]?.length;
   for (const [i, row] of rows.entries()) {
@@ -86,7 +86,9 @@ function judge(records: readonly TextRecord[]): { score: number; width: number }
   }
   const usual = rows.filter((row) => row.length === width);
   const agreement = (fit / rows.length) ** 1.5;
-  return { score: agreement * (1 - 1 / (width + 0.5)) * shapeScore(usual), width };
+  const cells = usual.slice(0, JUDGED_RECORDS).flat();
+  const values = cells.filter((cell) => isValueShape(shapeOf(cell))).length > cells.length / (2 * width);
+  return { score: agreement * (1 - 1 / (width + 0.5)) * shapeScore(usual), width, values };
 }
 
 /** The width that accounts for most cells of most rows. */

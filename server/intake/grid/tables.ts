@@ -17,6 +17,8 @@ export interface Table<Row> {
 const LOOK_AHEAD = 6;
 const MOST_HEADING_ROWS = 6;
 const LONGEST_NAME = 80;
+/** what groups of columns are named after, and values of a column seldom are */
+const YEAR = /^(?:19|20)\d\d(?:[-/]\d{2,4})?$/;
 /** a later table is taken instead of the first one when it holds so many times as much */
 const CLEARLY_LARGER = 2;
 
@@ -40,7 +42,10 @@ function tablesIn<Row>(lines: readonly Line<Row>[]): Table<Row>[] {
   if (first === undefined) return [withoutFrame([], lines)];
   const tables: Table<Row>[] = [];
   const before = withoutFrame([], lines.slice(0, first.from));
-  if (before.body.length >= 3 && before.body.some((line) => line.cells.some((cell) => isValueShape(shapeOf(cell))))) {
+  if (
+    before.body.length >= 3 &&
+    valueColumns(before.body.map(shapesOf), usualWidth(before.body.map(cellsOf))).length > 0
+  ) {
     tables.push(before);
   }
   for (const [n, { from, to }] of headings.entries()) {
@@ -61,7 +66,7 @@ interface Span {
 
 /** Where headings stand: from their first row up to the first row of the body below. */
 function headingsIn<Row>(lines: readonly Line<Row>[]): Span[] {
-  const shapes = lines.map((line) => line.cells.map(shapeOf));
+  const shapes = lines.map(shapesOf);
   const headings: Span[] = [];
   for (let to = 1; to < lines.length; to++) {
     const from = startOfHeading(lines, shapes, to, headings.at(-1)?.to ?? 0);
@@ -81,20 +86,41 @@ function startOfHeading<Row>(
   to: number,
   earliest: number,
 ): number {
-  const columns = valueColumns(shapes.slice(to, to + LOOK_AHEAD));
+  const below = shapes.slice(to, to + LOOK_AHEAD).filter((row) => row.length < 3 || filledIn(row) > 1);
+  const columns = valueColumns(below);
   if (columns.length === 0) return to;
   const named = new Set<number>();
   const isWide = shapes[to]!.length > 2;
   let from = to;
   while (from > Math.max(earliest, to - MOST_HEADING_ROWS)) {
     const row = shapes[from - 1]!;
-    if (columns.some((column) => isValueShape(row[column] ?? "blank"))) break;
-    if (isWide && row.filter((shape) => shape !== "blank").length < 2) break;
-    if (from < to && lines[from]!.gap > 0) break;
+    const isBase = from === to;
+    const isValue = (column: number) =>
+      isValueShape(row[column] ?? "blank") && (isBase || !YEAR.test(lines[from - 1]!.cells[column]!.trim()));
+    if (columns.some(isValue)) break;
+    if (isWide && filledIn(row) < 2) break;
+    if (!isBase && (lines[from]!.gap > 0 || !isGroupRow(row, shapes[from]!))) break;
     from--;
     for (const column of columns) if ((row[column] ?? "blank") !== "blank") named.add(column);
   }
   return named.size >= Math.max(1, columns.length * 0.6) ? from : to;
+}
+
+/** A row above another row of a heading: as wide, and either named throughout or naming groups to the right of the first column. */
+function isGroupRow(row: readonly Shape[], below: readonly Shape[]): boolean {
+  return row.length === below.length && (row[0] === "blank" || filledIn(row) * 2 >= filledIn(below));
+}
+
+function filledIn(row: readonly Shape[]): number {
+  return row.filter((shape) => shape !== "blank").length;
+}
+
+function shapesOf<Row>(line: Line<Row>): Shape[] {
+  return line.cells.map(shapeOf);
+}
+
+function cellsOf<Row>(line: Line<Row>): readonly string[] {
+  return line.cells;
 }
 
 /** In the middle of a table a heading is as wide as the row below it, or stands after an empty row, and is brief. */
@@ -122,7 +148,7 @@ function valueColumns(rows: readonly (readonly Shape[])[], width?: number): numb
  */
 function withoutFrame<Row>(heading: readonly Line<Row>[], rows: readonly Line<Row>[]): Table<Row> {
   const counts = rows.map(({ cells }) => cells.filter((cell) => cell.trim() !== "").length);
-  const usual = [...counts].sort((a, b) => a - b)[Math.floor(counts.length / 2)] ?? 0;
+  const usual = [...counts].sort((a, b) => a - b)[Math.floor(counts.length * 0.75)] ?? 0;
   if (usual < 2) return { heading, body: rows };
   const width = usualWidth(rows.map((line) => line.cells));
   const columns = valueColumns(
@@ -135,13 +161,17 @@ function withoutFrame<Row>(heading: readonly Line<Row>[], rows: readonly Line<Ro
   };
   let from = 0;
   let to = rows.length;
-  if (heading.length === 0 && usual > 2) while (from < to && counts[from]! < 2) from++;
-  while (to > from + 1 && isPoor(to - 1)) {
-    const { cells, gap } = rows[to - 1]!;
-    const longest = Math.max(...rows.slice(from, to - 1).map((line) => (line.cells[0] ?? "").length));
-    if (cells.length >= width && gap === 0 && (cells[0] ?? "").length <= longest) break;
-    to--;
-  }
+  const isTitle = (i: number) => {
+    const apart = rows[i]!.cells.length < width || (rows[i + 1]?.gap ?? 0) > 0;
+    return counts[i]! < 2 || (counts[i]! < 0.4 * usual && apart);
+  };
+  if (heading.length === 0 && usual > 2) while (from < to && isTitle(from)) from++;
+  let poor = to;
+  while (poor > from + 1 && isPoor(poor - 1)) poor--;
+  const longest = rows.slice(from, poor).reduce((most, { cells }) => Math.max(most, cells[0]?.length ?? 0), 0);
+  const isNote = ({ cells, gap }: Line<Row>) => cells.length < width || gap > 0 || (cells[0]?.length ?? 0) > longest;
+  const note = rows.slice(poor, to).findIndex(isNote);
+  if (note !== -1) to = poor + note;
   return { heading, body: rows.slice(from, to) };
 }
 
