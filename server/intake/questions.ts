@@ -1,3 +1,4 @@
+import { FUELS } from "#server/terms/fuel";
 import type { Fate } from "#server/terms/problem";
 import type { FileQuestion, Hints, Reading, RowRead } from "#server/terms/row";
 import type { OrderFound } from "./columns/dayOrder";
@@ -16,7 +17,7 @@ export function questionsOf(
   const [first] = tables;
   const sheet = first?.table.sheet ?? firstSheet;
   if (order.open) questions.push({ code: "day-order", sheet, column: null, choices: ["dmy", "mdy"] });
-  questions.push(...ofDecimalMarks(rows));
+  questions.push(...ofDecimalMarks(rows), ...ofFuels(tables, rows));
   if (hints.period === undefined && rows.some(hasDayWithoutYear))
     questions.push({ code: "period", sheet, column: null, choices: [] });
   if (isSwapped(rows)) questions.push({ code: "swap-in-out", sheet, column: null, choices: [] });
@@ -48,6 +49,20 @@ function ofDecimalMarks(rows: readonly RowRead[]): FileQuestion[] {
     }
   }
   return [...asked.values()];
+}
+
+/** A column of fuel in a table that never says which: asked once. */
+function ofFuels(tables: readonly TableToRead[], rows: readonly RowRead[]): FileQuestion[] {
+  const unknown = new Set<string>();
+  for (const { reasons } of rows) {
+    for (const { code, at } of reasons) if (code === "fuel-type-unknown") unknown.add(`${at.sheet}!${at.column}`);
+  }
+  return tables.flatMap(({ table }) =>
+    table.fuels.flatMap(({ column }): FileQuestion[] => {
+      const asks = !table.byMeaning.has("fuel-type") && unknown.has(`${table.sheet}!${column}`);
+      return asks ? [{ code: "column-meaning", sheet: table.sheet, column, choices: FUELS }] : [];
+    }),
+  );
 }
 
 function hasDayWithoutYear(row: RowRead): boolean {

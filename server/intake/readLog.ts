@@ -29,13 +29,14 @@ export function readLog(grid: Grid, hints: Hints): Reading {
   const order = dayOrder(daysWritten(recognised, texts), hints);
   const days = dayReader(texts, order, hints);
   const tables = recognised.map(({ sheet, found, columns }) => ({
+    sheet,
     found,
     table: tableAtHand(sheet, found, columns, days, hints, grid.format === "delimited"),
   }));
   const read = grid.sheets.map((sheet) =>
     readRows(
       sheet,
-      tables.filter(({ table }) => table.sheet === sheet.name),
+      tables.filter((table) => table.sheet === sheet),
     ),
   );
   const rows = withoutRepeats(read.flatMap((part) => part.rows));

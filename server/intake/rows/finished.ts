@@ -44,7 +44,7 @@ export function finished({ table, row, site, batch, driedOnly, fuel, day, reason
 function sayWhatIsMissing(table: TableAtHand, batch: BatchWritten, driedOnly: boolean, reasons: Reasons): void {
   const freshColumn = table.byMeaning.get("fresh") ?? null;
   const driedColumn = table.byMeaning.get("dried") ?? null;
-  const unread = reasons.speakOf("mass-");
+  const unread = reasons.speakOf("mass-") || reasons.speakOf("column-");
   if (batch.driedToCome) reasons.add("dried-to-come", driedColumn);
   else if (batch.dried === null && !unread) reasons.add("dried-missing", driedColumn);
   if (driedOnly || (batch.fresh === null && !unread)) reasons.add("fresh-missing", freshColumn);

@@ -1,0 +1,108 @@
+import { expect, test } from "vitest";
+import { columns, lines, readLines } from "../readings";
+
+test.each<{ said: string; log: string[]; found: string[]; asked?: string[] }>([
+  {
+    said: "a FR “charge” that counts up is the number of the load",
+    log: [
+      "Date | Charge | Entrée (kg) | Sortie (kg)",
+      "13/6/2031 | 1 | 10 | 3",
+      "13/6/2031 | 2 | 10 | 3",
+      "14/6/2031 | 1 | 10 | 3",
+    ],
+    found: ["A day", "B batch-number", "C fresh kg", "D dried kg"],
+  },
+  {
+    said: "a FR “charge (kg)” is the fresh weight where there is no other",
+    log: ["Date | Charge (kg) | Sortie (kg)", "13/6/2031 | 10 | 3"],
+    found: ["A day", "B fresh kg", "C dried kg"],
+  },
+  {
+    said: "a FR “charge” of other numbers is asked about",
+    log: [
+      "Date | Charge | Entrée (kg) | Sortie (kg)",
+      "13/6/2031 | 1500 | 10 | 3",
+      "14/6/2031 | 900 | 10 | 3",
+      "15/6/2031 | 40 | 9 | 3",
+    ],
+    found: ["A day", "B -", "C fresh kg", "D dried kg"],
+    asked: ["B batch-number fresh loads"],
+  },
+  {
+    said: "a lot among weights is the batch number",
+    log: ["Date | Lot | In (kg) | Out (kg)", "13/6/2031 | A7 | 10 | 3"],
+    found: ["A day", "B batch-number", "C fresh kg", "D dried kg"],
+  },
+  {
+    said: "a lot beside a batch number is the packed one",
+    log: ["Date | Batch | In (kg) | Out (kg) | Lot", "13/6/2031 | 4 | 10 | 3 | A7"],
+    found: ["A day", "B batch-number", "C fresh kg", "D dried kg", "E packed"],
+  },
+  {
+    said: "“In” and “Out” over clock times are start and end",
+    log: ["Date | In | Out | Fresh (kg) | Dried (kg)", "13/6/2031 | 8:00 | 9:30 | 10 | 3"],
+    found: ["A day", "B start", "C end", "D fresh kg", "E dried kg"],
+  },
+  {
+    said: "of a day of the week and a date the date is the day",
+    log: ["Day | Date | In (kg) | Out (kg)", "Friday | 13/6/2031 | 10 | 3"],
+    found: ["A -", "B day", "C fresh kg", "D dried kg"],
+  },
+  {
+    said: "a column of dates without a heading is the day",
+    log: [" | In (kg) | Out (kg)", "13/6/2031 | 10 | 3"],
+    found: ["A day", "B fresh kg", "C dried kg"],
+  },
+  {
+    said: "“Fuel” over numbers is an amount, over words the kind",
+    log: ["Date | In (kg) | Out (kg) | Fuel | Fuel", "13/6/2031 | 10 | 3 | wood | 4 kg"],
+    found: ["A day", "B fresh kg", "C dried kg", "D fuel-type", "E fuel-amount"],
+  },
+  {
+    said: "two fresh weights are asked about",
+    log: ["Date | Fresh (kg) | Dried (kg) | Fresh (kg)", "13/6/2031 | 10 | 3 | 8"],
+    found: ["A day", "B -", "C dried kg", "D -"],
+    asked: ["B fresh", "D fresh"],
+  },
+  {
+    said: "bare minutes from ten on are minutes, small ones are asked about",
+    log: ["Date | In (kg) | Out (kg) | Duration", "13/6/2031 | 10 | 3 | 2"],
+    found: ["A day", "B fresh kg", "C dried kg", "D minutes"],
+    asked: ["D min h"],
+  },
+  {
+    said: "headings that only look like a program's own names are nothing",
+    log: ["Date | In (kg) | Out (kg) | __proto__ | constructor", "13/6/2031 | 10 | 3 | a | b"],
+    found: ["A day", "B fresh kg", "C dried kg", "D -", "E -"],
+  },
+  {
+    said: "a table of a later kind in the same sheet is read with its own headings",
+    log: ["Date | In (kg) | Out (kg)", "13/6/2031 | 10 | 3", "", "Date | Wood (kg)", "13/6/2031 | 14"],
+    found: ["A day", "B fresh kg", "C dried kg", "A day", "B firewood kg"],
+  },
+])("$said", ({ log, found, asked = [] }) => {
+  const read = readLines({}, ...log);
+  expect(columns(read)).toEqual(found);
+  expect(read.questions.map(({ column, choices }) => [column, ...choices].join(" "))).toEqual(asked);
+});
+
+test("an unclear column that may be the missing weight holds its rows until it is answered", () => {
+  const log = ["Date | Weight | Out (kg)", "13/6/2031 | 10 kg | 3"];
+  expect(lines(readLines({}, ...log))[1]).toBe("2 counted 2031-06-13 10>3 | unit-from-cell");
+  const two = ["Date | Weight | Weight", "13/6/2031 | 10 kg | 3 kg"];
+  expect(lines(readLines({}, ...two))[1]).toBe("2 held 2031-06-13 ?>? | column-unclear column-unclear");
+  const twice = ["Date | Fresh (kg) | Fresh (kg)", "13/6/2031 | 10 | 8"];
+  expect(lines(readLines({}, ...twice))[1]).toBe("2 held 2031-06-13 ?>? | column-unclear column-unclear");
+  expect(lines(readLines({ answers: { meanings: { "Log!C": "ignore" } } }, ...twice))[1]).toBe(
+    "2 counted 2031-06-13 10>? | dried-to-come",
+  );
+});
+
+test("more weights out than in on most rows ask whether the columns are swapped", () => {
+  const log = ["Date | In (kg) | Out (kg)", "13/6/2031 | 3 | 10", "14/6/2031 | 3.2 | 10", "15/6/2031 | 3.1 | 10"];
+  const read = readLines({}, ...log);
+  expect(read.questions.map(({ code }) => code)).toEqual(["swap-in-out"]);
+  expect(read.counts.held).toBe(3);
+  const answers = { meanings: { "Log!B": "dried", "Log!C": "fresh" } } as const;
+  expect(readLines({ answers }, ...log).counts.counted).toBe(3);
+});
