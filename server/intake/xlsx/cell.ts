@@ -12,14 +12,14 @@ export interface Book {
   readonly from1904: boolean;
 }
 
-/** A cell as its part of a sheet writes it. `value` is null when no value stands there. */
+/** A cell as its part of a sheet writes it, filled in tag by tag. `value` is null when no value stands there. */
 export interface CellWritten {
-  readonly type: string | null;
-  readonly style: number;
-  readonly value: string | null;
-  readonly inline: string;
+  type: string | null;
+  style: number;
+  value: string | null;
+  inline: string;
   /** null: no formula; "" when it is shared with another cell */
-  readonly formula: string | null;
+  formula: string | null;
 }
 
 /**
@@ -28,7 +28,7 @@ export interface CellWritten {
  * A formula that was never worked out is an error cell that shows the formula: no value may be made of it. A number
  * becomes a day or a time by its number format alone; days of the 1904 system are moved to the 1900 system.
  */
-export function cellOf(written: CellWritten, book: Book): Cell | string {
+export function cellOf(written: Readonly<CellWritten>, book: Book): Cell | string {
   const { type, value, formula } = written;
   if (type === "inlineStr") return textCell(written.inline);
   if (value === null) return formula === null ? BLANK : { text: `=${formula}`, kind: "error", value: null };

@@ -1,6 +1,6 @@
 import { BLANK, type Cell, type GridRow } from "#server/terms/grid";
 import type { Bounds, Unreadable } from "#server/terms/row";
-import { type Book, cellOf } from "./cell";
+import { type Book, type CellWritten, cellOf } from "./cell";
 import { asWritten } from "./strings";
 import { isTrue, XmlWalk } from "./xml";
 
@@ -37,16 +37,12 @@ export function sheetRows(bytes: Uint8Array, book: Book, bounds: Bounds, taken: 
   let cells: Cell[] = [];
   let holds = false;
   let column = -1;
-  let type: string | null = null;
-  let style = 0;
-  let value: string | null = null;
-  let inline = "";
-  let formula: string | null = null;
+  const written: CellWritten = { type: null, style: 0, value: null, inline: "", formula: null };
   let phonetic = false;
   let refusal: Unreadable | null = null;
 
   const endCell = () => {
-    const cell = cellOf({ type, style, value, inline, formula }, book);
+    const cell = cellOf(written, book);
     if (typeof cell === "string") return walk.fail(cell);
     if (cell === BLANK) return;
     if (cells[column] !== undefined && cells[column] !== BLANK) return walk.fail(`row ${number}: a cell comes twice`);
@@ -73,9 +69,9 @@ export function sheetRows(bytes: Uint8Array, book: Book, bounds: Bounds, taken: 
     if (!inData) continue;
     if (name === "row") {
       if (!closes) {
-        const written = walk.attribute("r");
-        const next = written === null ? number + 1 : Number(written);
-        if (!(Number.isInteger(next) && next > 0 && next <= LAST_ROW)) walk.fail(`row ${written?.slice(0, 20)}`);
+        const place = walk.attribute("r");
+        const next = place === null ? number + 1 : Number(place);
+        if (!(Number.isInteger(next) && next > 0 && next <= LAST_ROW)) walk.fail(`row ${place?.slice(0, 20)}`);
         if (next < number) sorted = false;
         number = next;
         column = -1;
@@ -92,21 +88,21 @@ export function sheetRows(bytes: Uint8Array, book: Book, bounds: Bounds, taken: 
         const place = walk.attribute("r");
         column = place === null ? column + 1 : columnOf(place);
         if (column < 0 || column >= LAST_COLUMN) walk.fail(`row ${number}: cell ${place?.slice(0, 20)}`);
-        type = walk.attribute("t");
-        style = Number(walk.attribute("s") ?? 0);
-        value = null;
-        inline = "";
-        formula = null;
+        written.type = walk.attribute("t");
+        written.style = Number(walk.attribute("s") ?? 0);
+        written.value = null;
+        written.inline = "";
+        written.formula = null;
       }
       if (closes || walk.empty) endCell();
     } else if (name === "v") {
-      if (closes) value = type === "str" ? asWritten(walk.text()) : walk.text();
+      if (closes) written.value = written.type === "str" ? asWritten(walk.text()) : walk.text();
     } else if (name === "f") {
-      formula = closes ? walk.text() : (formula ?? "");
+      written.formula = closes ? walk.text() : (written.formula ?? "");
     } else if (name === "rPh") {
       phonetic = !closes && !walk.empty;
     } else if (name === "t" && closes && !phonetic) {
-      inline += asWritten(walk.text());
+      written.inline += asWritten(walk.text());
     }
   }
   if (refusal !== null) return refusal;

@@ -2,6 +2,7 @@ import { isUtf8 } from "node:buffer";
 
 const DEEPEST = 64;
 const LONGEST_TAG = 65_536;
+const COLON = 58;
 
 /**
  * Walks through the tags of a part, one at a time, and stops for good at the first thing that is not well formed.
@@ -24,7 +25,8 @@ export class XmlWalk {
   #textTo = 0;
   #carried = "";
   readonly #open: string[] = [];
-  readonly #attributes: string[] = [];
+  /** where the names and values of the tag's attributes begin and end, four places each */
+  readonly #attributes: number[] = [];
   #attributeCount = 0;
 
   constructor(bytes: Uint8Array) {
@@ -46,8 +48,12 @@ export class XmlWalk {
 
   /** Value of an attribute by its name without prefix; null when the tag has none. */
   attribute(name: string): string | null {
-    for (let i = 0; i < this.#attributeCount; i += 2) {
-      if (this.#attributes[i] === name) return this.#decoded(this.#attributes[i + 1]!);
+    const places = this.#attributes;
+    for (let i = 0; i < this.#attributeCount; i += 4) {
+      const from = places[i + 1]! - name.length;
+      if (from < places[i]! || !this.#xml.startsWith(name, from)) continue;
+      if (from > places[i]! && this.#xml.charCodeAt(from - 1) !== COLON) continue;
+      return this.#decoded(this.#xml.slice(places[i + 2]!, places[i + 3]!));
     }
     return null;
   }
@@ -132,7 +138,7 @@ export class XmlWalk {
       }
       const nameFrom = at;
       while (!endsName(code) && code !== 61) code = xml.charCodeAt(++at);
-      const name = xml.slice(nameFrom, at);
+      const nameTo = at;
       while (isSpace(code)) code = xml.charCodeAt(++at);
       if (code !== 61) return this.#stop("attribute without a value");
       code = xml.charCodeAt(++at);
@@ -140,12 +146,14 @@ export class XmlWalk {
       if (code !== 34 && code !== 39) return this.#stop("attribute without quotes");
       const end = xml.indexOf(code === 34 ? '"' : "'", at + 1);
       if (end === -1 || end - start > LONGEST_TAG) return this.#stop("tag too long");
-      const value = xml.slice(at + 1, end);
-      if (value.includes("<")) return this.#stop("< in an attribute");
-      this.#attributes[this.#attributeCount++] = withoutPrefix(name);
-      this.#attributes[this.#attributeCount++] = value;
+      this.#attributes[this.#attributeCount++] = nameFrom;
+      this.#attributes[this.#attributeCount++] = nameTo;
+      this.#attributes[this.#attributeCount++] = at + 1;
+      this.#attributes[this.#attributeCount++] = end;
       at = end + 1;
     }
+    const next = xml.indexOf("<", start + 1);
+    if (next !== -1 && next < at) return this.#stop("< inside a tag");
     if (!empty) {
       if (this.#open.length >= DEEPEST) return this.#stop("too deep");
       this.#open.push(whole);

@@ -1,0 +1,77 @@
+/**
+ * How long reading takes, beside what others need only to split the same bytes in the same run: csv-parse for delimited
+ * text, hucre's stream of rows for workbooks. Medians of five rounds, taken in turn. Peak memory is that of this process.
+ *
+ * npx tsx tests/bench/gridSpeed.ts [rows, 10000 by default]
+ */
+import { parse } from "csv-parse/sync";
+import { streamXlsxRows, writeXlsx } from "hucre";
+import { isUnreadable, readGrid } from "#server/intake/grid/readGrid";
+
+const BOUNDS = { bytes: 1e9, unpackedBytes: 1e9, rows: 1e7, columns: 512, cellCharacters: 1e6, sheets: 40 };
+const ROUNDS = 5;
+const SITES = ["Old Jetty", "Salt Lane", "Upper Ferry", "Palmgrove", "Red Kiln"];
+const HEADING = "Date,Batch,Pan,Fresh kg,Dried kg,Start,End,Minutes,Fuel,Fuel kg,Moisture,Crisp,Site,Remarks".split(
+  ",",
+);
+
+function rowOf(i: number): (string | number)[] {
+  const day = `2031-${String(1 + (i % 12)).padStart(2, "0")}-${String(1 + (i % 28)).padStart(2, "0")}`;
+  const remark = i % 7 === 0 ? `sand changed, pan "${i % 5}"` : i % 11 === 0 ? "rain\nfrom noon" : "";
+  const fresh = 3 + ((i * 37) % 97) / 50;
+  const dried = i % 13 === 0 ? "n/a" : 1 + ((i * 17) % 53) / 100;
+  return [
+    day,
+    `B${i}`,
+    1 + (i % 4),
+    fresh,
+    dried,
+    "08:15",
+    "09:05",
+    20 + (i % 9),
+    "charcoal",
+    0.5,
+    "",
+    "pass",
+    SITES[i % 5]!,
+    remark,
+  ];
+}
+
+const median = (times: number[]) => times.sort((a, b) => a - b)[Math.floor(times.length / 2)]!;
+
+async function timed(times: number[], work: () => unknown): Promise<void> {
+  const started = performance.now();
+  await work();
+  times.push(performance.now() - started);
+}
+
+function read(bytes: Uint8Array): void {
+  const grid = readGrid(bytes, "log", BOUNDS);
+  if (isUnreadable(grid) || grid.sheets[0]?.rows.length !== count + 1) throw new Error("rows are missing");
+}
+
+const count = Number(process.argv[2] ?? 10_000);
+const rows = [HEADING, ...Array.from({ length: count }, (_, i) => rowOf(i))];
+const quoted = (cell: string) => (/[",\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);
+const csv = Buffer.from(rows.map((row) => `${row.map((cell) => quoted(String(cell))).join(",")}\n`).join(""));
+const xlsx = new Uint8Array(await writeXlsx({ sheets: [{ name: "June", rows }] }));
+
+const ours = { csv: [] as number[], xlsx: [] as number[] };
+const theirs = { csv: [] as number[], xlsx: [] as number[] };
+for (let round = 0; round < ROUNDS; round++) {
+  await timed(theirs.csv, () => parse(csv));
+  await timed(ours.csv, () => read(csv));
+  await timed(theirs.xlsx, async () => {
+    for await (const _ of streamXlsxRows(xlsx));
+  });
+  await timed(ours.xlsx, () => read(xlsx));
+}
+for (const format of ["csv", "xlsx"] as const) {
+  const [own, other] = [median(ours[format]), median(theirs[format])];
+  const beside = format === "csv" ? "csv-parse" : "hucre";
+  console.log(
+    `${format}: ${count} rows in ${own.toFixed(0)} ms, ${(own / other).toFixed(2)} × ${beside} (${other.toFixed(0)} ms)`,
+  );
+}
+console.log(`peak ${Math.round(process.resourceUsage().maxRSS / 1024)} MB`);
