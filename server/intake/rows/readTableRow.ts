@@ -36,7 +36,7 @@ export function readTableRow(
   const fuel = fuelOf(table, row, typeOfFuel(table, row, carried), reasons);
   const site = siteOf(table, row, carried);
   const day = dayOfRow(table, row, carried);
-  const speaksOfFuel = fuel.length > 0 || reasons.list.length > 0;
+  const speaksOfFuel = fuel.length > 0 || reasons.holdTheRow();
   if (!speaksOfWeights(masses) && !waitsForColumn(table, row)) {
     const code = speaksOfFuel ? null : withoutWeights(table, row, masses);
     if (code === "nothing-to-count") reasons.add(code, null);

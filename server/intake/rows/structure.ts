@@ -1,6 +1,6 @@
 import type { Cell, GridRow } from "#server/terms/grid";
 import { plain } from "#server/terms/headings/plain";
-import { AVERAGES, NOTHING_PRODUCED, TOTALS } from "../values/words";
+import { AVERAGES, beginsWith, NOTHING_PRODUCED, TOTALS } from "../values/words";
 
 const BEGINS_WITH_LETTER = /^\s*\p{L}/u;
 const FIRST_WORD = /^\p{L}+/u;
@@ -19,8 +19,8 @@ export function totalWord(row: GridRow): "total" | "average" | null {
     const first = text.length <= 40 ? FIRST_WORD.exec(text) : null;
     if (first !== null && BEGIN_TOTALS.has(plain(first[0]))) {
       const words = plain(text);
-      if (startsWith(words, TOTALS)) return "total";
-      if (startsWith(words, AVERAGES)) return "average";
+      if (beginsWith(words, TOTALS)) return "total";
+      if (beginsWith(words, AVERAGES)) return "average";
     }
     if (++seen === 3) return null;
   }
@@ -31,13 +31,6 @@ export function totalWord(row: GridRow): "total" | "average" | null {
 export function saysNothingProduced(cells: readonly Cell[]): boolean {
   return cells.some(
     (cell) =>
-      BEGINS_WITH_LETTER.test(cell.text) && cell.text.length <= 60 && startsWith(plain(cell.text), NOTHING_PRODUCED),
+      BEGINS_WITH_LETTER.test(cell.text) && cell.text.length <= 60 && beginsWith(plain(cell.text), NOTHING_PRODUCED),
   );
-}
-
-/** The words as a whole, or their first one, two or three. */
-function startsWith(words: string, known: ReadonlySet<string>): boolean {
-  if (known.has(words)) return true;
-  const parts = words.split(" ");
-  return [1, 2, 3].some((count) => parts.length > count && known.has(parts.slice(0, count).join(" ")));
 }

@@ -4,7 +4,7 @@ import { plain } from "#server/terms/headings/plain";
 import type { ProblemCode } from "#server/terms/problem";
 import { type Mark, type NumberRead, plainDigits, readNumber } from "./decimals";
 import { decimalOf, plus, quantity, times } from "./exact";
-import { CONTAINERS, isAbsent, MISSING, TO_COME, UNITS } from "./words";
+import { beginsWith, CONTAINERS, isAbsent, MISSING, NOTHING_PRODUCED, TO_COME, UNITS } from "./words";
 
 /** kg in one unit, exact by definition (the pound by the agreement of 1959: 0.45359237 kg, sixteen ounces to it). */
 const KG: Readonly<Record<string, string>> = {
@@ -24,7 +24,7 @@ export interface Measure {
 
 export type MassRead =
   | { readonly kind: "mass"; readonly mass: Quantity; readonly unitFromCell: boolean }
-  | { readonly kind: "absent"; readonly why: "blank" | "missing" | "to-come" }
+  | { readonly kind: "absent"; readonly why: "blank" | "missing" | "to-come" | "idle" }
   | { readonly kind: "problem"; readonly code: ProblemCode; readonly puts: readonly string[] };
 
 const UNIT_PAIR = /^(.+?\d)\s*(kgs?|kilos?|k)\.?\s*(?:et|and|y|e|na|dan|,)?\s*(\d[\d.,]*)\s*(g|gr|grs|gms?)\.?$/i;
@@ -65,7 +65,7 @@ function readWithWords(text: string, measure: Measure): MassRead {
   const words = plain(text);
   if (TO_COME.has(words)) return { kind: "absent", why: "to-come" };
   if (MISSING.has(words)) return { kind: "absent", why: "missing" };
-  return problem("mass-not-a-number");
+  return beginsWith(words, NOTHING_PRODUCED) ? { kind: "absent", why: "idle" } : problem("mass-not-a-number");
 }
 
 function readMassText(text: string, measure: Measure): MassRead {

@@ -68,3 +68,10 @@ export function isDitto(text: string): boolean {
   const trimmed = text.trim();
   return trimmed.length <= 12 && (DITTO_SIGNS.test(trimmed) || (trimmed !== "" && DITTO_WORDS.has(plain(trimmed))));
 }
+
+/** True when the words as a whole, or their first one, two or three, are known. */
+export function beginsWith(words: string, known: ReadonlySet<string>): boolean {
+  if (known.has(words)) return true;
+  const parts = words.split(" ");
+  return [1, 2, 3].some((count) => parts.length > count && known.has(parts.slice(0, count).join(" ")));
+}

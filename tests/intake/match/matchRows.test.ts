@@ -262,5 +262,5 @@ test("a hundred thousand rows are matched in about the time it takes to sort the
   const before = performance.now();
   const { matches } = matchRows(rowsOf(loads), knownOf(loads), "site");
   expect(matches.every(({ kind }) => kind === "same")).toBe(true);
-  expect(performance.now() - before).toBeLessThan(5000);
-});
+  expect(performance.now() - before).toBeLessThan(10_000);
+}, 30_000);
