@@ -1,4 +1,3 @@
-import { counted } from "../_words/days";
 import styles from "./Account.module.css";
 
 interface Rows {
@@ -8,24 +7,33 @@ interface Rows {
   readonly setAside: number;
 }
 
-/** Where every row of a log went. The three add up to the file, and the strip shows it. */
+/** Where every row of a log went, written as the sum that it is: the three add up to the file. */
 export function Account({ rows }: { readonly rows: Rows }) {
   const parts = [
-    { name: "counted", count: rows.counted, says: "counted" },
-    { name: "held", count: rows.held, says: rows.held === 1 ? "needs your answer" : "need your answer" },
-    { name: "aside", count: rows.setAside, says: rows.setAside === 1 ? "is not a batch" : "are not batches" },
+    { name: "counted", count: rows.counted, says: rows.counted === 1 ? "row counted" : "rows counted" },
+    { name: "held", count: rows.held, says: rows.held === 1 ? "row needs your answer" : "rows need your answer" },
+    { name: "aside", count: rows.setAside, says: "not a batch: heading, total, empty or note" },
   ] as const;
   return (
     <div className={styles.account}>
-      <p className={styles.sum}>
-        <strong>{counted(rows.rows, "row")}</strong> ={" "}
-        {parts.map(({ name, count, says }, at) => (
-          <span key={name}>
-            {at === 0 ? "" : " + "}
-            <strong>{count.toLocaleString("en-GB")}</strong> {says}
-          </span>
-        ))}
-      </p>
+      <table className={styles.sum}>
+        <caption className={styles.caption}>Where every row went</caption>
+        <tbody>
+          {parts.map(({ name, count, says }) => (
+            <tr key={name}>
+              <td>{count.toLocaleString("en-GB")}</td>
+              <th scope="row">
+                <span className={`${styles.key} ${styles[name]}`} aria-hidden="true" />
+                {says}
+              </th>
+            </tr>
+          ))}
+          <tr className={styles.whole}>
+            <td>{rows.rows.toLocaleString("en-GB")}</td>
+            <th scope="row">{rows.rows === 1 ? "row in the log" : "rows in the log"}</th>
+          </tr>
+        </tbody>
+      </table>
       <div className={styles.strip} aria-hidden="true">
         {parts.map(({ name, count }) =>
           count === 0 ? null : <span key={name} className={styles[name]} style={{ flexGrow: count }} />,

@@ -11,11 +11,13 @@ import styles from "./SlipPaper.module.css";
 interface Props {
   readonly slip: Slip;
   readonly name: string | null;
+  /** the site's name; null for a log of the programme */
+  readonly site: string | null;
   readonly mayAnswer: boolean;
 }
 
 /** The sending slip as it prints: proof that a log arrived, and an account of every row of it. */
-export function SlipPaper({ slip, name, mayAnswer }: Props) {
+export function SlipPaper({ slip, name, site, mayAnswer }: Props) {
   const { rows, batches, held } = slip;
   return (
     <article className={styles.paper}>
@@ -25,7 +27,7 @@ export function SlipPaper({ slip, name, mayAnswer }: Props) {
       </header>
       <dl className={styles.facts}>
         <Fact name="Log">{name === null ? "name erased" : <bdi>{name}</bdi>}</Fact>
-        <Fact name="Site">{slip.site ?? "several sites of the programme"}</Fact>
+        <Fact name="Site">{site ?? slip.site ?? "several sites of the programme"}</Fact>
         <Fact name="Arrived">{momentInWords(slip.arrivedAt)}</Fact>
         <Fact name="Months">{slip.months.length === 0 ? "none" : listInWords(slip.months.map(monthInWords))}</Fact>
         <Fact name="Fresh in">{slip.freshKg === null ? "no weight" : valueInWords(slip.freshKg, "kg")}</Fact>

@@ -1,4 +1,5 @@
 import type { ColumnRead, Reading, Sure, TableRead, TotalCheck } from "#server/terms/row";
+import { counted } from "./days";
 import { MEANING_WORDS, unitInWords } from "./meanings";
 
 const WHY: Readonly<Record<string, string>> = {
@@ -18,22 +19,23 @@ const WHY: Readonly<Record<string, string>> = {
 };
 
 const UNIT_FROM: Record<NonNullable<ColumnRead["unitFrom"]>, string> = {
-  heading: "as the heading says",
-  "units-row": "as the row of units says",
-  cells: "as its cells or your answer say",
-  site: "as the site has declared",
+  heading: "the heading says so",
+  "units-row": "the row of units says so",
+  cells: "its cells or your answer say so",
+  site: "the site has declared it",
 };
 
 export const SURE_WORDS: Record<Sure, string> = { sure: "sure", likely: "likely", asked: "needs your answer" };
 
 /** What one column was taken for, why, and in which unit, as the rest of a sentence that begins with the column. */
 export function columnInWords({ meaning, why, unit, unitFrom, decimalMark, sure }: ColumnRead): string {
-  const because = WHY[why] ?? "of what its cells hold";
+  const because = WHY[why] ?? "its cells say so";
   if (sure === "asked") return `is not clear yet: ${because}.`;
-  if (meaning === null) return `is not read, because ${because}. Its cells are kept, sealed.`;
-  const inUnit = unit === null ? "" : ` in ${unitInWords(unit)}${unitFrom === null ? "" : `, ${UNIT_FROM[unitFrom]}`}`;
-  const mark = decimalMark === "," ? "; its commas are decimal points" : "";
-  return `is ${MEANING_WORDS[meaning]}${inUnit}${mark}. Taken so because ${because}.`;
+  if (meaning === null) return `is not read: ${because}. Its cells are kept, sealed.`;
+  const inUnit = unit === null ? "" : `, in ${unitInWords(unit)}`;
+  const unitWhy = unitFrom === null || UNIT_FROM[unitFrom] === because ? "" : ` (${UNIT_FROM[unitFrom]})`;
+  const mark = decimalMark === "," ? ", with decimal commas" : "";
+  return `is ${MEANING_WORDS[meaning]}${inUnit}${unitWhy}${mark}; ${because}.`;
 }
 
 const ORDER: Record<NonNullable<TableRead["dayOrder"]>, string> = {
@@ -67,7 +69,7 @@ const NOTES: Readonly<Record<string, (detail: string) => string>> = {
   "zero-bytes-left-out": (detail) => `${detail} empty bytes were left out.`,
   "sep-line-left-out": () => "The first line only names the separator.",
   "whole-lines-unquoted": () => "Each line stood in quotation marks as a whole.",
-  "blank-rows": (detail) => `${detail} empty rows were passed over.`,
+  "blank-rows": (detail) => `${counted(Number(detail), "empty row was", "empty rows were")} passed over.`,
   "unclosed-quote-read-as-text": (detail) => `A quotation mark stands alone in row ${detail}; it was read as text.`,
   "stray-quotes-kept": (detail) => `${detail} quotation marks inside cells were kept.`,
   "dates-from-1904": () => "The workbook counts its days from 1904.",

@@ -3,7 +3,9 @@ import { CautionBeforePacking } from "../../_parts/Caution";
 import { Frame } from "../../_parts/Frame";
 import { SlipPaper } from "../../_parts/SlipPaper";
 import { TakeBack } from "../../_parts/TakeBack";
+import { monthInWords } from "../../_words/days";
 import { orNothingHere, signedIn } from "../../asking";
+import styles from "./page.module.css";
 
 interface Props {
   readonly params: Promise<{ readonly file: string }>;
@@ -15,10 +17,11 @@ export default async function SlipPage({ params }: Props) {
   const log = await orNothingHere(api.logs.file({ file }));
   if (log.state !== "counted") redirect(me.role === "auditor" ? `/files/${file}` : `/send/${file}`);
   const slip = await api.logs.slip({ file });
+  const site = (await api.sites.list()).find(({ code }) => code === slip.site);
   return (
     <Frame title={`Sending slip ${slip.code}`} here="send" me={me} width="column">
-      <SlipPaper slip={slip} name={log.name} mayAnswer={me.role !== "auditor"} />
-      <nav aria-label="On from here">
+      <SlipPaper slip={slip} name={log.name} site={site?.name ?? null} mayAnswer={me.role !== "auditor"} />
+      <nav className={styles.on} aria-label="On from here">
         <ul>
           <li>
             <a href={`/files/${file}`}>Every row of the log with its fate</a>
@@ -27,7 +30,7 @@ export default async function SlipPage({ params }: Props) {
             ? null
             : slip.months.map((month) => (
                 <li key={month}>
-                  <a href={`/sites/${slip.site}/${month}`}>The figures of {month}</a>
+                  <a href={`/sites/${slip.site}/${month}`}>The figures of {monthInWords(month)}</a>
                 </li>
               ))}
           {me.role === "auditor" ? null : (
