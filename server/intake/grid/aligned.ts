@@ -31,6 +31,11 @@ export function alignedColumns(lines: readonly string[]): Segment[] | null {
   return divided.length < 2 ? null : divided;
 }
 
+/** No columns at all, where cells stand apart by runs of spaces without standing under each other; null where none do. */
+export function runsOfSpaces(lines: readonly string[]): Segment[] | null {
+  return lines.some((line) => /\S {2,}\S/.test(line.slice(0, LONGEST_LINE))) ? [] : null;
+}
+
 /** A segment in which most lines have two spaces side by side is two columns that a few lines write into each other. */
 function dividedWhereMostPart(segment: Segment, lines: readonly string[], marks: readonly number[]): Segment[] {
   const within = lines.map((line) => line.slice(segment.from, segment.to)).filter((part) => part.trim() !== "");
@@ -42,7 +47,7 @@ function dividedWhereMostPart(segment: Segment, lines: readonly string[], marks:
   return [{ from: segment.from, to: at }, ...dividedWhereMostPart({ from: at + 1, to: segment.to }, lines, marks)];
 }
 
-/** Records of an aligned text, one a line: each word goes to the column that it overlaps most. */
+/** Records of an aligned text, one a line: each word goes to the column that it overlaps most; without columns each is a cell. */
 export function alignedRecords(text: string, columns: readonly Segment[]): TextRecord[] {
   const records: TextRecord[] = [];
   eachAlignedRecord(text, columns, (record) => records.push(record) > 0);
@@ -65,6 +70,7 @@ export function eachAlignedRecord(
 
 function cellsOf(line: string, columns: readonly Segment[]): string[] {
   if (line.trim() === "") return [""];
+  if (columns.length === 0) return line.trim().split(/\s+/);
   const spans: ({ from: number; to: number } | null)[] = columns.map(() => null);
   let column = 0;
   for (const word of line.matchAll(/\S+/g)) {

@@ -1,4 +1,4 @@
-import { alignedColumns, alignedRecords } from "./aligned";
+import { alignedColumns, alignedRecords, runsOfSpaces } from "./aligned";
 import { possibleDelimiters, trust } from "./candidates";
 import { type Dialect, recordsOf, type TextRecord } from "./records";
 import { isValueShape, type Shape, shapeOf } from "./shape";
@@ -41,12 +41,13 @@ export function dialectOf(text: string): Dialect & { readonly score: number } {
       if (score > best.score + 1e-9) best = { ...dialect, width: judged.width, score };
     }
   }
-  const aligned = alignedColumns(lines);
-  if (aligned !== null) {
+  for (const aligned of [alignedColumns(lines), runsOfSpaces(lines)]) {
+    if (aligned === null) continue;
     const judged = judge(alignedRecords(lines.join("\n"), aligned));
-    const score = judged.score * ALIGNED_TRUST;
-    if (score > best.score) return { delimiter: " ", quote: "", escape: "", width: aligned.length, aligned, score };
+    const score = judged.score * (aligned.length > 0 ? ALIGNED_TRUST : trust(" ", lines, judged.values));
+    if (score > best.score) best = { delimiter: " ", quote: "", escape: "", width: judged.width, aligned, score };
   }
+  if (best.aligned !== null) return best;
   return { ...best, escape: escapeIn(text, best.quote, best.delimiter) };
 }
 

@@ -16,7 +16,7 @@ export interface Dialect {
   readonly escape: string;
   /** cells that most records have; 0 when not known */
   readonly width: number;
-  /** columns of a text whose cells stand under each other, filled up with spaces; null for delimited text */
+  /** columns of a text whose cells stand under each other, filled up with spaces; none where only runs of spaces divide them; null for delimited text */
   readonly aligned: readonly Segment[] | null;
 }
 
