@@ -195,6 +195,7 @@ test("repeated headings, a units row, a subtotal, a total without a word and mix
   expect(read.totals.map(({ meaning, written, read: sum }) => [meaning, written, sum])).toEqual([
     ["fresh", 6, 6],
     ["dried", 1.95, 1.95],
+    ["fuel-amount", 2.9, 2.9],
     ["fresh", 12.3, 12.3],
     ["dried", 4.02, 4.02],
   ]);
@@ -245,6 +246,37 @@ test("a file without a table is asked about, and all of its rows are set aside",
   const read = readLog(gridOf("Name | Phone | Village", "Amina | 1 | x"), {});
   expect(read.questions).toEqual([{ code: "no-table", sheet: "Log", column: null, choices: [] }]);
   expect(read.counts).toEqual({ rows: 2, counted: 0, held: 0, setAside: 2 });
+});
+
+test("a preamble that names a date and batches is no heading when a better one follows", () => {
+  const log = [
+    "Date | 30 June | Batches | twelve",
+    "Site | Weir House",
+    "Date | Batch no | In (kg) | Out (kg)",
+    "13/6/31 | 1 | 10 | 3",
+  ];
+  expect(lines(readLines({}, ...log))).toEqual([
+    "1 set-aside | before-the-table",
+    "2 set-aside | before-the-table",
+    "3 set-aside | heading-row",
+    "4 counted 2031-06-13 #1 10>3",
+  ]);
+});
+
+test("a total that differs from its rows is told with both numbers", () => {
+  const read = readLines(
+    {},
+    "Date | In (kg) | Out (kg) | LPG (kg) | Minutes",
+    "13/6/31 | 10 | 3 | 0.1 | 80",
+    "14/6/31 | 10 | 3.1 | 0.2 | 85",
+    "Total | 30 | 6.1 | 0.3 | 165",
+  );
+  expect(read.totals.map(({ at, meaning, written, read: sum }) => [at.column, meaning, written, sum])).toEqual([
+    ["B", "fresh", 30, 20],
+    ["C", "dried", 6.1, 6.1],
+    ["E", "minutes", 165, 165],
+    ["D", "lpg", 0.3, 0.3],
+  ]);
 });
 
 test("answers win: a meaning, a unit, a cell, a row set aside", () => {

@@ -23,7 +23,7 @@ export function columnUnit(
   const wanted = kindOf(draft);
   if (wanted === null) return NO_UNIT;
   const written = unitsRow === undefined ? null : unitOf(cellAt(unitsRow, draft.index).text);
-  if (answer !== undefined) return { unit: unitOf(answer) ?? answer, unitFrom: "cells", unitUnknown: false };
+  if (answer !== undefined) return from(unitOf(answer) ?? answer, "cells");
   if (draft.headingUnit !== null && fits(draft.headingUnit, wanted)) return from(draft.headingUnit, "heading");
   if (written !== null && fits(written, wanted)) return from(written, "units-row");
   const bare = bareNumbers(rows, draft.index);

@@ -74,14 +74,31 @@ function remembered(): Reader {
   };
 }
 
+/** So many rows below a first heading may still hold a better one: "Date: 30 June, Batches: 12" stands above a log. */
+const PREAMBLE = 10;
+
 function nextHeading(rows: readonly GridRow[], from: number, read: Reader): Candidate | null {
   for (let at = from; at < rows.length; at++) {
     const found = candidateAt(rows, at, read);
-    if (found === null) continue;
-    const next = candidateAt(rows, at + 1, read);
-    return next !== null && next.score > found.score ? next : found;
+    if (found !== null) return betterBelow(rows, at + 1, found, read);
   }
   return null;
+}
+
+/** The best heading of the rows just below, as long as no row of values comes between. */
+function betterBelow(rows: readonly GridRow[], from: number, first: Candidate, read: Reader): Candidate {
+  let best = first;
+  for (let at = from; at < Math.min(rows.length, from + PREAMBLE); at++) {
+    const row = rows[at];
+    if (row === undefined || row.cells.filter(isValue).length >= 3) return best;
+    const found = candidateAt(rows, at, read);
+    if (found !== null && found.score > best.score) best = found;
+  }
+  return best;
+}
+
+function isValue(cell: Cell): boolean {
+  return cell.text !== "" && (cell.kind !== "text" || STARTS_LIKE_A_VALUE.test(cell.text));
 }
 
 /** The row alone, or together with the group names above it when that tells more. */
@@ -124,7 +141,7 @@ function couldBeHeading(row: GridRow): boolean {
   let values = 0;
   for (const cell of row.cells) {
     if (cell.text === "") continue;
-    if (cell.kind !== "text" || STARTS_LIKE_A_VALUE.test(cell.text)) values++;
+    if (isValue(cell)) values++;
     else words++;
   }
   return words >= 2 && values * 3 <= words;

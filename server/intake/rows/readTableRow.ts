@@ -10,6 +10,7 @@ import { fuelOf } from "./fuelCells";
 import { judgeMasses, type MassesRead, massesOf } from "./masses";
 import { choicesOf, Reasons } from "./reasons";
 import { isBlank, totalWord } from "./structure";
+import { summandsOf } from "./summands";
 import type { Carried, RowAtHand, TableAtHand } from "./table";
 import type { Totals } from "./totals";
 import { hasOnlyWeights, waitsForColumn, withoutWeights } from "./withoutWeights";
@@ -43,6 +44,7 @@ export function readTableRow(
     else if (code !== null) return setAside(table, row, code);
     const found = day.kind === "day" ? day : null;
     if (found === null && speaksOfFuel) sayWhyNoDay(table, day, carried, reasons);
+    sums.add(summandsOf(table, null, fuel), false);
     return finished({ table, row, site, batch: null, driedOnly: false, fuel, day: found?.day ?? null, reasons });
   }
   const written = day.kind !== "day" || day.filled;
@@ -64,7 +66,7 @@ export function readTableRow(
     return finished({ table, row, site, batch: null, driedOnly: false, fuel: [], day: null, reasons });
   }
   const batch = batchOf(table, row, day, masses, reasons);
-  sums.add({ fresh: batch.fresh?.value ?? null, dried: batch.dried?.value ?? null, loads: batch.loads });
+  sums.add(summandsOf(table, batch, fuel), true);
   const driedOnly = masses.fresh.kind === "absent" && masses.fresh.why !== "missing" && masses.dried.kind === "mass";
   return finished({ table, row, site, batch, driedOnly, fuel, day: day.day, reasons });
 }

@@ -17,7 +17,7 @@ export function timesOf(table: TableAtHand, row: RowAtHand, minuteOfDay: number 
   const minutesColumn = table.byMeaning.get("minutes");
   const startColumn = table.byMeaning.get("start");
   const endColumn = table.byMeaning.get("end");
-  const written = minutesWritten(table, row, minutesColumn, reasons);
+  const written = minutesAt(table, row, reasons);
   const start =
     clockAt(row, startColumn, written !== null, reasons) ?? (startColumn === undefined ? minuteOfDay : null);
   const end = clockAt(row, endColumn, written !== null, reasons);
@@ -34,12 +34,9 @@ export function timesOf(table: TableAtHand, row: RowAtHand, minuteOfDay: number 
   return { startMinute: start, endMinute: end, minutes: between === null ? null : quantity(String(between.minutes)) };
 }
 
-function minutesWritten(
-  table: TableAtHand,
-  row: RowAtHand,
-  column: Column | undefined,
-  reasons: Reasons,
-): Quantity | null {
+/** Minutes as the row writes them; null where it does not, or where they cannot be read. */
+export function minutesAt(table: TableAtHand, row: RowAtHand, reasons: Reasons): Quantity | null {
+  const column = table.byMeaning.get("minutes");
   if (column === undefined) return null;
   const { unit } = column;
   const read = readMinutes(row.cells[column.index] ?? cellAt(row.raw, column.index), {

@@ -1,74 +1,74 @@
-import type { Meaning, TotalCheck } from "#server/terms/row";
+import type { TotalCheck } from "#server/terms/row";
 import { cellAt } from "../columns/column";
 import { readNumber } from "../values/decimals";
+import { fuelOf } from "./fuelCells";
 import { massAt } from "./masses";
+import { Reasons } from "./reasons";
+import { note, type Summand, summandsOf } from "./summands";
 import type { RowAtHand, TableAtHand } from "./table";
-
-const CHECKED = ["fresh", "dried", "loads"] as const satisfies readonly Meaning[];
-type Checked = (typeof CHECKED)[number];
-/** Sums in whole milligrams (millionths), so that adding 0.1 and 0.2 gives 0.3. */
-type Sums = Record<Checked, number>;
-
-const NONE: Sums = { fresh: 0, dried: 0, loads: 0 };
-const MILLIONTHS = 1e6;
+import { minutesAt } from "./times";
 
 /** A written total may be off by rounding, in parts of the sum. */
 const CLOSE = 0.01;
+/** Sums are kept in whole millionths (milligrams), so that adding 0.1 and 0.2 gives 0.3. */
+const MILLIONTHS = 1e6;
 
 /** Adds up what the rows say, so that the log's own totals can be checked and are never taken for batches. */
 export class Totals {
-  private readonly sinceStart: Sums = { ...NONE };
-  private sinceTotal: Sums = { ...NONE };
-  private rows = 0;
+  private readonly sinceStart = new Map<string, number>();
+  private readonly sinceTotal = new Map<string, number>();
+  private loads = 0;
 
-  add(values: Readonly<Record<Checked, number | null>>): void {
-    this.rows++;
-    for (const meaning of CHECKED) {
-      const value = values[meaning];
-      if (value === null) continue;
+  /** Adds a row; `isLoad` when it carries weights and not only fuel. */
+  add(summands: readonly Summand[], isLoad: boolean): void {
+    if (isLoad) this.loads++;
+    for (const { column, value } of summands) {
       const millionths = Math.round(value * MILLIONTHS);
-      this.sinceStart[meaning] += millionths;
-      this.sinceTotal[meaning] += millionths;
+      this.sinceStart.set(column, (this.sinceStart.get(column) ?? 0) + millionths);
+      this.sinceTotal.set(column, (this.sinceTotal.get(column) ?? 0) + millionths);
     }
   }
 
   /** What the row says as a total, each beside the nearer of the sum of all rows and of those since the last total. */
   check(table: TableAtHand, row: RowAtHand): TotalCheck[] {
-    const checks: TotalCheck[] = [];
-    for (const meaning of CHECKED) {
-      const written = valueAt(table, row, meaning);
-      const column = table.byMeaning.get(meaning);
-      if (written === null || column === undefined) continue;
-      const read = this.nearer(meaning, written);
-      checks.push({ at: { sheet: table.sheet, row: row.row, column: column.column }, meaning, written, read });
-    }
-    this.sinceTotal = { ...NONE };
+    const checks = totalsWritten(table, row).map(({ column, meaning, value }) => ({
+      at: { sheet: table.sheet, row: row.row, column },
+      meaning,
+      written: value,
+      read: this.nearer(column, value),
+    }));
+    this.sinceTotal.clear();
     return checks;
   }
 
-  /** Without a word for it, a row is a total when two weights are both the sums of at least two rows above. */
+  /** Without a word for it, a row is a total when both weights are the sums of at least two rows above. */
   isSum(table: TableAtHand, row: RowAtHand): boolean {
-    if (this.rows < 2) return false;
-    return (["fresh", "dried"] as const).every((meaning) => {
-      const written = valueAt(table, row, meaning);
-      return written !== null && written > 0 && Math.abs(written - this.nearer(meaning, written)) <= written * CLOSE;
-    });
+    if (this.loads < 2) return false;
+    const weights = totalsWritten(table, row).filter(({ meaning }) => meaning === "fresh" || meaning === "dried");
+    const match = weights.filter(({ column, value }) => Math.abs(value - this.nearer(column, value)) <= value * CLOSE);
+    return match.length === 2 && match.every(({ value }) => value > 0);
   }
 
-  private nearer(meaning: Checked, written: number): number {
-    const all = this.sinceStart[meaning] / MILLIONTHS;
-    const part = this.sinceTotal[meaning] / MILLIONTHS;
+  private nearer(column: string, written: number): number {
+    const all = (this.sinceStart.get(column) ?? 0) / MILLIONTHS;
+    const part = (this.sinceTotal.get(column) ?? 0) / MILLIONTHS;
     return Math.abs(part - written) <= Math.abs(all - written) ? part : all;
   }
 }
 
-function valueAt(table: TableAtHand, row: RowAtHand, meaning: Checked): number | null {
-  const column = table.byMeaning.get(meaning);
-  if (column === undefined) return null;
-  if (meaning === "loads") {
-    const read = readNumber(cellAt(row.raw, column.index).text);
-    return read.kind === "number" ? Number(read.exact) : null;
+function totalsWritten(table: TableAtHand, row: RowAtHand): Summand[] {
+  const found: Summand[] = [];
+  for (const meaning of ["fresh", "dried"] as const) {
+    const read = massAt(table, row, table.byMeaning.get(meaning));
+    note(found, table.byMeaning.get(meaning), read.kind === "mass" ? read.mass.value : null);
   }
-  const read = massAt(table, row, column);
-  return read.kind === "mass" ? read.mass.value : null;
+  const loads = table.byMeaning.get("loads");
+  const count = loads === undefined ? null : readNumber(cellAt(row.raw, loads.index).text);
+  note(found, loads, count?.kind === "number" ? Number(count.exact) : null);
+  const unheard = new Reasons(table.sheet, row.raw);
+  note(found, table.byMeaning.get("minutes"), minutesAt(table, row, unheard)?.value);
+  return [...found, ...summandsOf(table, null, fuelOf(table, row, ANY_FUEL, unheard))];
 }
+
+/** A total may stand over fuels of several kinds; which one is named here does not matter to its sum. */
+const ANY_FUEL = "LPG";
