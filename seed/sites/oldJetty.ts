@@ -1,0 +1,100 @@
+import type { Book, DemoSite, Nature, Written } from "../site";
+import { clock, dayFirst, fileName, fullMonth } from "../writing/days";
+import { loadLines, truthOf, withSlips } from "../writing/lines";
+import { type Column, delimited, type Row, rowsOf, withDaysOff } from "../writing/table";
+import { gross, sumShown, weightsOf } from "../writing/weights";
+import { usualFacts } from "./common";
+
+const nature: Nature = {
+  method: "sand-pan",
+  pans: 2,
+  loadsPerDay: 4,
+  loadKg: 4.2,
+  loadSpread: 0.08,
+  weekdays: [1, 2, 3, 4, 5, 6],
+  idleShare: 0.03,
+  loggedShare: 1,
+  freshMoisture: 0.695,
+  driedMoisture: 0.075,
+  loss: 0.015,
+  minutesPerLoad: 52,
+  firstMinute: 8 * 60,
+  scale: { unit: "kg", step: 0.02, places: 2 },
+  fuel: "lpg",
+  efficiency: 0.41,
+  preheatMj: 4.5,
+  cylinderKg: 13,
+  steelKg: 14.6,
+  fuelStep: 0.05,
+};
+
+/** English, comma-separated, a line a load; the cylinder is weighed before the first and after the last load of a day. */
+export const oldJetty: DemoSite = {
+  code: "OJ",
+  name: "Old Jetty",
+  nature,
+  lateShare: 0.05,
+  declares: (from) =>
+    usualFacts(from, {
+      name: "Old Jetty",
+      language: "en",
+      nature,
+      tally: false,
+      decimalMark: ".",
+      numbering: "day",
+      hoursPerDay: 8,
+      freshWeighed: "drained",
+      driedWeighed: "cooled",
+      dryMatterMeasured: 0.305,
+    }),
+  write,
+};
+
+function write(book: Book): Written {
+  const { month, at, chance } = book;
+  const lines = withSlips(book, loadLines(book), ["lost", "lost", "doubtful", "other-unit"]);
+  const weights = weightsOf(book, ".", "lost");
+  const by = chance.pick(["N. Arendt", "T. Okello-Ruiz", "M. Salvan"]);
+  const columns: Column[] = [
+    { heading: "Date", says: ({ day }) => dayFirst(day.day, "/") },
+    { heading: "Load no", says: ({ number }) => number },
+    { heading: "Pan", says: ({ pan }) => pan },
+    { heading: "Larvae in (kg)", says: weights.fresh },
+    { heading: "Dried out (kg)", says: weights.dried },
+    { heading: "Start", says: ({ startMinute }) => clock(startMinute) },
+    { heading: "End", says: ({ startMinute, minutes }) => clock(startMinute + minutes) },
+    { heading: "New sand", says: ({ newSand }) => (newSand ? "yes" : "") },
+    { heading: "Crush test", says: ({ isCrisp, number }) => (number === 1 ? (isCrisp ? "pass" : "fail") : "") },
+    { heading: "Cylinder before (kg)", says: ({ first, day }) => (first ? gross(book, day.gasBefore, ".") : "") },
+    { heading: "Cylinder after (kg)", says: ({ last, day }) => (last ? gross(book, day.gasAfter, ".") : "") },
+    { heading: "By", says: () => by },
+    { heading: "Remarks", says: ({ isCrisp, day, first }) => remark(isCrisp, first && day.cylindersOn > 0) },
+  ];
+  const off = [
+    ...book.idle.map((day) => ({ day, why: chance.pick(["no larvae", "rain", "no gas"]) })),
+    ...book.holidays.map((day) => ({ day, why: "public holiday" })),
+  ];
+  const rows = withDaysOff(
+    lines,
+    rowsOf(columns, lines),
+    off.map(({ day, why }) => ({ day, row: [dayFirst(day, "/"), ...columns.slice(2).map(() => ""), why] })),
+  );
+  const preamble: Row[] =
+    at % 3 === 2 ? [] : [["Old Jetty drying log"], [`Month: ${fullMonth(month, "en")} ${month.slice(0, 4)}`], []];
+  const total: Row[] =
+    at % 2 === 0
+      ? [["Total", "", "", sumShown(book, lines, "freshSteps", "."), sumShown(book, lines, "driedSteps", ".")]]
+      : [];
+  const text = delimited(
+    [...preamble, columns.map(({ heading }) => heading), ...rows, ...total],
+    ",",
+    at < 6 ? "\r\n" : "\n",
+  );
+  const name = fileName(oldJetty, `${fullMonth(month, "en")} ${month.slice(0, 4)}`, "csv");
+  return { name, text, encoding: at % 4 === 1 ? "utf-8 with mark" : "utf-8", truth: truthOf(book, lines, "gross") };
+}
+
+function remark(isCrisp: boolean, changed: boolean): string {
+  if (changed) return "new cylinder put on, hose checked";
+  return isCrisp ? "" : "a bit soft, dried again next day";
+}
