@@ -30,7 +30,7 @@ const SHOWN: Record<Unit, { readonly digits: number; readonly times?: number; re
   "MJ/day": { digits: 1, sign: " MJ per firing day" },
   MJ: { digits: 0, sign: " MJ" },
   share: { digits: 0, times: 100, sign: " %" },
-  count: { digits: 0, sign: "" },
+  count: { digits: 1, sign: "" },
   days: { digits: 0, sign: " days" },
   "minutes/kg": { digits: 1, sign: " minutes per kg" },
 };
@@ -56,15 +56,25 @@ export function restsOnInWords({ used, here, owed, of }: RestsOn): string {
   return used === here ? `${used} ${of}` : `${used} of ${here} ${of} that are here`;
 }
 
+/** "31.2 to 34.8", how far the process itself varies; null where that is not known. */
+export function intervalInWords(figure: Figure): string | null {
+  if (!figure.known || figure.interval === null) return null;
+  const { low, high } = figure.interval;
+  return `${numberInWords(low, figure.unit)} to ${numberInWords(high, figure.unit)}`;
+}
+
+/** What the figure could have been, whatever the missing ones were; null where none are missing or no range is declared. */
+export function missingInWords(figure: Figure): string | null {
+  if (!figure.known || figure.missingRange === null) return null;
+  const { missingRange, restsOn, unit } = figure;
+  if ((restsOn.owed ?? 0) <= restsOn.used) return null;
+  return `${numberInWords(missingRange.low, unit)} to ${numberInWords(missingRange.high, unit)} whatever the missing ones were`;
+}
+
 /** A figure in one line: value, interval, what it rests on; or why there is none. */
 export function figureInWords(figure: Figure): string {
   if (!figure.known) return `none: ${REASONS[figure.why]}`;
-  const { value, unit, interval, missingRange, restsOn } = figure;
-  const between =
-    interval === null ? "" : ` (${numberInWords(interval.low, unit)} to ${numberInWords(interval.high, unit)})`;
-  const missing =
-    missingRange === null || (restsOn.owed ?? 0) <= restsOn.used
-      ? ""
-      : `, ${numberInWords(missingRange.low, unit)} to ${numberInWords(missingRange.high, unit)} whatever the missing ones were`;
-  return `${valueInWords(value, unit)}${between}, rests on ${restsOnInWords(restsOn)}${missing}`;
+  const interval = intervalInWords(figure);
+  const missing = missingInWords(figure);
+  return `${valueInWords(figure.value, figure.unit)}${interval === null ? "" : ` (${interval})`}, rests on ${restsOnInWords(figure.restsOn)}${missing === null ? "" : `, ${missing}`}`;
 }

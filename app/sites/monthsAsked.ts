@@ -1,0 +1,27 @@
+import { monthsBetween, plusMonths } from "#server/terms/days";
+
+type Asked = Readonly<Record<string, string | undefined>>;
+
+const MONTH = /^\d{4}-(0[1-9]|1[0-2])$/;
+const MOST = 60;
+
+/** The month that an address asks for, as "2031-03" or as two choices; null where it asks for none. */
+export function monthAsked({ month = "", year = "" }: Asked): string | null {
+  if (MONTH.test(month)) return month;
+  return MONTH.test(`${year}-${month}`) ? `${year}-${month}` : null;
+}
+
+/** The months that an address asks for; else the twelve up to the last full month. */
+export function monthsAsked(
+  { from = "", to = "" }: Asked,
+  today: string,
+): { readonly from: string; readonly to: string } {
+  const last = MONTH.test(to) ? to : plusMonths(today.slice(0, 7), -1);
+  const first = MONTH.test(from) && from <= last ? from : plusMonths(last, -11);
+  return { from: monthsBetween(first, last).length > MOST ? plusMonths(last, 1 - MOST) : first, to: last };
+}
+
+/** The day of knowledge that an address asks for; undefined: today. */
+export function knownAsked({ known = "" }: Asked): string | undefined {
+  return /^\d{4}-\d{2}-\d{2}$/.test(known) && !Number.isNaN(Date.parse(known)) ? known : undefined;
+}
