@@ -45,3 +45,11 @@ export interface LanguageWords {
   readonly pass: readonly string[];
   readonly fail: readonly string[];
 }
+
+/** A list of words as a person types it: parted by commas, over as many lines as it takes. */
+export function words(list: string): readonly string[] {
+  return list
+    .split(",")
+    .map((word) => word.trim())
+    .filter((word) => word !== "");
+}
