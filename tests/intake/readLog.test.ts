@@ -89,7 +89,7 @@ test("a French day tally under a two-row heading, with decimal commas and weekda
 });
 
 test("days written once a day, ditto marks, grams, and a month-first order that one cell decides", () => {
-  const read = readFile("tab-once-a-day.tsv", { period: "2031-06", method: "sand-pan" });
+  const read = readFile("tab-once-a-day.tsv", { period: "2031-06" });
   expect(read.tables[0]?.dayOrder).toBe("mdy");
   expect(lines(read)).toEqual([
     "1 set-aside | before-the-table",

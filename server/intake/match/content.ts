@@ -10,13 +10,13 @@ export function saidAgain(row: BatchWritten, known: BatchWritten): boolean {
 }
 
 /** What was weighed, as a key: two rows that share it are alike. */
-export function weightsOf({ fresh, dried, loads, method }: BatchWritten): string {
-  return `${fresh?.exact}|${dried?.exact}|${loads}|${method}`;
+export function weightsOf({ fresh, dried, loads }: BatchWritten): string {
+  return `${fresh?.exact}|${dried?.exact}|${loads}`;
 }
 
-/** True when names do not say that these are two loads: numbers and starts are equal wherever both sides have one. */
+/** True when nothing says that these are two loads: number, start and method are equal wherever both sides have one. */
 export function namesAgree(a: BatchWritten, b: BatchWritten): boolean {
-  return agree(a.number, b.number) && agree(a.startMinute, b.startMinute);
+  return agree(a.number, b.number) && agree(a.startMinute, b.startMinute) && agree(a.method, b.method);
 }
 
 function agree(a: string | number | null, b: string | number | null): boolean {

@@ -1,5 +1,5 @@
 import { alignDay } from "./alignDay";
-import { saidAgain, someAgree } from "./content";
+import { namesAgree, saidAgain, someAgree } from "./content";
 import { matchDried } from "./matchDried";
 import type { KnownBatch, Match, MatchRow, Numbering } from "./matchTypes";
 import { Pairing } from "./pairing";
@@ -30,6 +30,7 @@ export function matchRows(
   bySingleKey(pairing, ({ batch }) =>
     isTally(batch.grain) ? `${batch.day}|${batch.pan}|${batch.method}|${batch.grain}` : null,
   );
+  bySingleKey(pairing, ({ batch }) => (isTally(batch.grain) ? `${batch.day}|${batch.pan}|${batch.grain}` : null));
   alignDay(pairing);
 
   const found = new Map(loads.map((row) => [row.key, verdict(row, pairing)]));
@@ -97,6 +98,7 @@ function bySingleKey(pairing: Pairing, keyOf: (one: MatchRow | KnownBatch) => st
     const [batch, second] = known;
     if (row === undefined || batch === undefined || another !== undefined || second !== undefined) continue;
     if (row.batch.number !== null && batch.batch.number !== null) continue;
+    if (!namesAgree(row.batch, batch.batch)) continue;
     if (isTally(row.batch.grain)) pairing.pair(row, batch);
     else pairOrDoubt(pairing, row, batch);
   }

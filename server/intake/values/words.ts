@@ -66,6 +66,7 @@ export function isAbsent(text: string): boolean {
 /** "As above", by sign or by word. */
 export function isDitto(text: string): boolean {
   const trimmed = text.trim();
+  if (/\d/.test(trimmed)) return false;
   return trimmed.length <= 12 && (DITTO_SIGNS.test(trimmed) || (trimmed !== "" && DITTO_WORDS.has(plain(trimmed))));
 }
 

@@ -112,6 +112,22 @@ test.each<{
     becomes: ["changed b1"],
   },
   {
+    said: "a row that does not name its method finds the batch that has one by now",
+    known: [load({ grain: "site-day", loads: 17, fresh: 17 }), load({ fresh: 1, dried: 0.3 })],
+    rows: [
+      load({ method: null, grain: "site-day", loads: 18, fresh: 18 }),
+      load({ method: null, fresh: 1, dried: 0.3 }),
+    ],
+    becomes: ["changed b1", "same b2"],
+  },
+  {
+    said: "the tallies of two methods on one day stay apart",
+    known: [load({ grain: "site-day", loads: 17, fresh: 17 })],
+    rows: [load({ method: "microwave", grain: "site-day", loads: 9, fresh: 9 })],
+    becomes: ["new"],
+    vanished: ["b1"],
+  },
+  {
     said: "a load with all weights of a batch and another start is doubtful on a day sent again",
     known: [
       load({ pan: "1", startMinute: 480, fresh: 5, dried: 1.6 }),
