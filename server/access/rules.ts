@@ -27,7 +27,7 @@ export const ACTIONS = Object.keys(RULES) as Action[];
 export function may(person: Person, action: Action, site: number | null): "yes" | "no" | "unseen" {
   const reach = RULES[action][person.role];
   if (reach === "all") return "yes";
-  if (site !== null && person.site !== site) return "unseen";
+  if (person.site !== null && site !== null && person.site !== site) return "unseen";
   return reach === "own" && site !== null ? "yes" : "no";
 }
 

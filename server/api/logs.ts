@@ -3,16 +3,13 @@ import { asPerson } from "#db/asPerson";
 import { latestFiles } from "#db/queries/files";
 import { rowsOfFile } from "#db/queries/rows";
 import { unseal } from "#db/queries/sealed";
-import { allSites, factsOf } from "#db/queries/sites";
+import { allSites } from "#db/queries/sites";
 import { arrive, type Sent, slipCode } from "#server/jobs/arrive";
-import { hintsFrom } from "#server/jobs/hints";
-import { readBytes } from "#server/jobs/readBytes";
+import { hintsFor, readForSite } from "#server/jobs/readForSite";
 import type { Corridor } from "#server/jobs/record";
 import { send, slipOf } from "#server/jobs/send";
-import { siteDay } from "#server/jobs/siteDay";
 import { withdraw } from "#server/jobs/withdraw";
-import { daysOfMonth } from "#server/terms/days";
-import { type Answers, type Bounds, type Hints, MEANINGS, type Reading, type Unreadable } from "#server/terms/row";
+import { type Answers, type Bounds, MEANINGS, type Reading, type Unreadable } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { atSite, month, overAll, router, withFile, wrong } from "./base";
 
@@ -41,7 +38,7 @@ export const logsRouter = router({
   /** What a site has declared that helps to read its logs. */
   hints: atSite("read-files")
     .input(z.object({ period: month.optional() }))
-    .query(({ ctx, input }) => hintsFor(ctx.corridor, ctx.site.id, input.period ?? null, null)),
+    .query(({ ctx, input }) => hintsFor(ctx.corridor, ctx.site.id, input.period ?? null)),
   /** Keeps a log, to be looked at before it counts. */
   arrive: atSite("send-log")
     .input(sent)
@@ -62,32 +59,28 @@ export const logsRouter = router({
   understood: withFile("read-files")
     .input(z.object({ period: month.optional(), answers: answers.optional() }))
     .query(async ({ ctx, input }): Promise<Reading | Unreadable> => {
-      const { order } = await kept(
-        ctx.corridor,
-        ctx.bounds,
-        ctx.found.file,
-        input.period ?? null,
-        input.answers ?? null,
-      );
-      return readBytes(order);
+      const { bytes } = await kept(ctx.corridor, ctx.found.file);
+      const order = { bytes, site: ctx.found.file.site, period: input.period ?? null, answers: input.answers ?? null };
+      return (await readForSite(ctx.corridor, ctx.bounds, order)).reading;
     }),
   /** Counts a log that is here, with these answers. */
   count: withFile("send-log")
     .input(z.object({ period: month.optional(), answers: answers.optional(), again: z.boolean().optional() }))
     .mutation(async ({ ctx, input }): Promise<Sending> => {
       const { file } = ctx.found;
-      const { order, name } = await kept(ctx.corridor, ctx.bounds, file, input.period ?? null, input.answers ?? null);
-      const reading = await readBytes(order);
+      const { bytes, name } = await kept(ctx.corridor, file);
+      const order = { bytes, site: file.site, period: input.period ?? null, answers: input.answers ?? null };
+      const { reading, hints } = await readForSite(ctx.corridor, ctx.bounds, order);
       if ("refused" in reading) return { unreadable: reading };
       const from: Sent = {
-        bytes: order.bytes,
+        bytes,
         name,
         site: file.site,
         cameBy: file.cameBy === "message" ? "message" : "site",
         claimedAt: file.claimedAt,
       };
       return {
-        slip: await send(ctx.corridor, { sent: from, reading, hints: order.hints, again: input.again ?? false }),
+        slip: await send(ctx.corridor, { sent: from, reading, hints, again: input.again ?? false }),
       };
     }),
   /** A log that is here: whose it is, what became of it, and with which month and answers it was last counted. */
@@ -141,13 +134,10 @@ export const logsRouter = router({
     .input(z.object({ reason: z.string().min(1).max(300) }))
     .mutation(async ({ ctx, input }) => ({ withdrawn: await withdraw(ctx.corridor, ctx.found.file.id, input.reason) })),
   /** The bytes as they came. */
-  original: withFile("read-files").query(({ ctx }) =>
-    asPerson(ctx.corridor, async (tx) => {
-      const bytes = await ctx.store.storage.bytes(tx, ctx.found.file.sha256);
-      if (bytes === undefined) throw new Error(`the bytes of file ${ctx.found.file.id} are gone`);
-      return { bytes, sha256: ctx.found.file.sha256 };
-    }),
-  ),
+  original: withFile("read-files").query(async ({ ctx }) => ({
+    bytes: (await kept(ctx.corridor, ctx.found.file)).bytes,
+    sha256: ctx.found.file.sha256,
+  })),
 });
 
 function sentFrom(input: z.infer<typeof sent>, site: number | null): Sent {
@@ -159,45 +149,26 @@ async function sendRead(
   bounds: Bounds,
   from: Sent,
   period: string | null,
-  said: Answers | null,
+  answers: Answers | null,
 ): Promise<Sending> {
-  const hints = await hintsFor(corridor, from.site, period, said);
-  const reading = await readBytes({ bytes: from.bytes, name: from.name, hints, bounds });
+  const { reading, hints } = await readForSite(corridor, bounds, {
+    bytes: from.bytes,
+    site: from.site,
+    period,
+    answers,
+  });
   if ("refused" in reading) return { unreadable: reading };
   return { slip: await send(corridor, { sent: from, reading, hints }) };
 }
 
-/** A file that is here, ready to be read with what its site has declared. */
-async function kept(
-  corridor: Corridor,
-  bounds: Bounds,
-  file: { site: number | null; sha256: string; nameSealed: string },
-  period: string | null,
-  said: Answers | null,
-) {
-  const hints = await hintsFor(corridor, file.site, period, said);
-  return asPerson(corridor, async (tx) => {
-    const bytes = await corridor.store.storage.bytes(tx, file.sha256);
+/** The bytes and the name of a file that is here. */
+function kept(
+  { store, ...corridor }: Corridor,
+  file: { sha256: string; nameSealed: string },
+): Promise<{ bytes: Uint8Array; name: string }> {
+  return asPerson({ store, ...corridor }, async (tx) => {
+    const bytes = await store.storage.bytes(tx, file.sha256);
     if (bytes === undefined) throw new Error(`the bytes ${file.sha256} are gone`);
-    const name = (await unseal(tx, [file.nameSealed])).get(file.nameSealed) ?? "log";
-    return { name, order: { bytes, name, hints, bounds } };
-  });
-}
-
-async function hintsFor(
-  corridor: Corridor,
-  site: number | null,
-  period: string | null,
-  said: Answers | null,
-): Promise<Hints> {
-  if (site === null) return { ...(period === null ? {} : { period }), ...(said === null ? {} : { answers: said }) };
-  return asPerson(corridor, async (tx) => {
-    const facts = await factsOf(
-      tx,
-      (await allSites(tx)).map(({ id }) => id),
-      Number.MAX_SAFE_INTEGER,
-    );
-    const on = period === null ? siteDay(corridor.clock(), facts, site) : daysOfMonth(period).to;
-    return hintsFrom(facts, site, on, period, said);
+    return { bytes, name: (await unseal(tx, [file.nameSealed])).get(file.nameSealed) ?? "log" };
   });
 }

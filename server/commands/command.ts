@@ -4,11 +4,11 @@ import { z } from "zod";
 import { asPerson } from "#db/asPerson";
 import { theStore } from "#db/client";
 import { personById, signInByName } from "#db/queries/people";
-import type { Context } from "../api/base";
-import { callerOf } from "../api/router";
-import { begin } from "../jobs/begin";
-import { readSettings } from "../settings";
-import { OPERATOR, type Person } from "../terms/person";
+import type { Context } from "#server/api/base";
+import { callerOf } from "#server/api/router";
+import { begin } from "#server/jobs/begin";
+import { readSettings } from "#server/settings";
+import { OPERATOR, type Person } from "#server/terms/person";
 
 /** Where a command stands and whom it talks to. */
 export interface Io {

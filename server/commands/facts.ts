@@ -1,5 +1,5 @@
-import { FACT_KINDS, type FactKind } from "../terms/facts";
-import { FUELS, HOW_KNOWN } from "../terms/fuel";
+import { FACT_KINDS, type FactKind } from "#server/terms/facts";
+import { FUELS, HOW_KNOWN } from "#server/terms/fuel";
 import { type Api, apiAs, type Io, needed, WrongCall, wordsOf } from "./command";
 
 const OPTIONS = {

@@ -1,5 +1,5 @@
 import { figureInWords } from "#app/_words/figures";
-import { rowsOfFigures } from "../evidence/figureRows";
+import { rowsOfFigures } from "#server/evidence/figureRows";
 import { apiAs, type Io, needed, wordsOf } from "./command";
 
 /** `figures --site CODE|all --from YYYY-MM --to YYYY-MM [--as-of TIME]`: figures with what they rest on. */

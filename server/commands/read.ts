@@ -1,9 +1,9 @@
 import { readFile } from "node:fs/promises";
-import { basename, resolve } from "node:path";
-import { sha256 } from "../evidence/canonical";
-import { readBytes } from "../jobs/readBytes";
-import { readSettings } from "../settings";
-import type { Bounds, Hints } from "../terms/row";
+import { resolve } from "node:path";
+import { sha256 } from "#server/evidence/canonical";
+import { readBytes } from "#server/jobs/readBytes";
+import { readSettings } from "#server/settings";
+import type { Bounds, Hints } from "#server/terms/row";
 import { apiAs, type Io, WrongCall, WrongData, wordsOf } from "./command";
 import { readingAsJson, readingInWords } from "./readingShown";
 
@@ -21,7 +21,7 @@ export async function read(argv: readonly string[], io: Io): Promise<number> {
   let exit = 0;
   for (const path of positionals) {
     const bytes = await bytesOf(io.cwd, path);
-    const reading = await readBytes({ bytes, name: basename(path), hints, bounds });
+    const reading = await readBytes({ bytes, hints, bounds });
     if ("refused" in reading) exit = 1;
     const shown = { file: path, sha256: sha256(bytes), ...readingAsJson(reading) };
     answers.push(shown);

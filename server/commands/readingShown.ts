@@ -1,4 +1,4 @@
-import type { Reading, RowRead, Unreadable } from "../terms/row";
+import type { Reading, RowRead, Unreadable } from "#server/terms/row";
 import { reasonInWords, refusalInWords } from "./words";
 
 /** A reading as `read --json` documents it. */

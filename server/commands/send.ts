@@ -1,5 +1,5 @@
 import { basename } from "node:path";
-import type { Sending } from "../api/logs";
+import type { Sending } from "#server/api/logs";
 import { type Api, apiAs, type Io, WrongCall, wordsOf } from "./command";
 import { bytesOf } from "./read";
 import { refusalInWords, slipInWords } from "./words";

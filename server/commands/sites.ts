@@ -1,4 +1,4 @@
-import type { Declaration } from "../jobs/declare";
+import type { Declaration } from "#server/jobs/declare";
 import { apiAs, type Io, needed, WrongCall, wordsOf } from "./command";
 
 /** `sites list`, `sites add CODE`. */

@@ -1,6 +1,6 @@
 import { reasonInWords } from "#app/_words/problems";
 import { slipLine } from "#app/_words/slip";
-import type { Slip } from "../terms/slip";
+import type { Slip } from "#server/terms/slip";
 
 /** A sending slip for a person at the keyboard. */
 export function slipInWords(slip: Slip): string {

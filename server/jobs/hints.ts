@@ -10,14 +10,12 @@ export function hintsFrom(
   answers: Answers | null,
 ): Hints {
   const own = facts.filter((fact) => fact.site === site);
-  const method = inForce(own, "method", day)?.method;
   const measures = inForce(own, "usual-measures", day);
   const fuel = inForce(own, "main-fuel", day)?.fuel;
   const writes = inForce(own, "tally", day)?.writes;
   const containers = containersOn(own, day);
   return {
     ...(period === null ? {} : { period }),
-    ...(method === undefined ? {} : { method }),
     ...(measures === null
       ? {}
       : {

@@ -1,7 +1,7 @@
 import type { KnownBatch } from "#db/queries/batches";
 import type { WaitingRow } from "#db/queries/rows";
 import { type MatchRow, matchRows } from "#server/intake/match/matchRows";
-import type { Batch, BatchWritten } from "#server/terms/batch";
+import type { Batch, BatchWritten, Method } from "#server/terms/batch";
 import type { RowRead } from "#server/terms/row";
 
 /** What became of a row that speaks of a batch. */
@@ -37,6 +37,8 @@ export interface BatchInput {
   readonly links: ReadonlyMap<string, string>;
   readonly numbering: "site" | "day";
   readonly inTime: (day: string) => boolean;
+  /** how the site dries on a day, where a row does not say */
+  readonly methodOn: (day: string) => Method;
   readonly newId: () => string;
 }
 
@@ -60,7 +62,11 @@ export function planBatches(input: BatchInput): BatchPlan {
   const loads = input.rows.filter((row) => row.batch !== null && !row.driedOnly);
   const again = loads.filter((row) => now.has(input.links.get(keyOf(row)) ?? ""));
   const fresh = loads.filter((row) => !now.has(input.links.get(keyOf(row)) ?? ""));
-  const { matches, vanished } = matchRows(fresh.map(matchRow), knownNow(now), input.numbering);
+  const { matches, vanished } = matchRows(
+    fresh.map((row) => matchRow(row, input.methodOn)),
+    knownNow(now),
+    input.numbering,
+  );
   const found = new Map(matches.map((match) => [match.key, match]));
   for (const row of [...again, ...fresh]) {
     const match = found.get(keyOf(row));
@@ -74,7 +80,13 @@ export function planBatches(input: BatchInput): BatchPlan {
     const before = now.get(id)?.batch;
     const batch: Batch =
       before === undefined
-        ? { ...written, id, site: input.site, inTime: input.inTime(written.day) }
+        ? {
+            ...written,
+            id,
+            site: input.site,
+            inTime: input.inTime(written.day),
+            method: written.method ?? input.methodOn(written.day),
+          }
         : merged(before, written);
     const verdict = before === undefined ? "new" : sameContent(before, batch) ? "same" : "changed";
     if (verdict !== "same") revise(batch, input.file, verdict);
@@ -117,9 +129,10 @@ export function keyOf(row: { readonly sheet: string; readonly row: number }): st
   return `${row.sheet}!${row.row}`;
 }
 
-function matchRow(row: RowRead): MatchRow {
+function matchRow(row: RowRead, methodOn: (day: string) => Method): MatchRow {
   if (row.batch === null) throw new Error(`row ${keyOf(row)} is matched without a batch`);
-  return { key: keyOf(row), batch: row.batch, driedOnly: row.driedOnly };
+  const method = row.batch.method ?? methodOn(row.batch.day);
+  return { key: keyOf(row), batch: { ...row.batch, method }, driedOnly: row.driedOnly };
 }
 
 function knownNow(now: ReadonlyMap<string, { batch: Batch; file: string }>) {

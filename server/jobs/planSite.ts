@@ -53,6 +53,7 @@ export async function planSite(
     links: await linksOfFile(tx, file),
     numbering,
     inTime: (day) => arrived <= (dueDay(day, facts, site) ?? arrived),
+    methodOn: (day) => inForce(own, "method", day)?.method ?? "other",
     newId,
   });
   const rowBatch = new Map(batches.links.filter((link) => link.file === file).map((link) => [keyOf(link), link.batch]));

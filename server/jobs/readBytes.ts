@@ -4,15 +4,20 @@ import type { Bounds, Hints, Reading, Unreadable } from "#server/terms/row";
 
 export interface ReadOrder {
   readonly bytes: Uint8Array;
-  readonly name: string;
   readonly hints: Hints;
   readonly bounds: Bounds;
 }
 
 const LONGEST_MS = 60_000;
 
-/** One worker for the whole process, kept warm; a file that takes too long ends it, and the next file gets a new one. */
-const here: typeof globalThis & { evendryReader?: Worker | null; evendryTurn?: Promise<unknown> } = globalThis;
+/** A thread that reads, and the one order it is at. */
+interface Reader {
+  readonly worker: Worker;
+  answer: ((answer: Reading | Unreadable | Error) => void) | null;
+}
+
+/** One reader for the whole process, kept warm; a file that takes too long ends it, and the next file gets a new one. */
+const here: typeof globalThis & { evendryReader?: Reader | null; evendryTurn?: Promise<unknown> } = globalThis;
 
 /** Reads a log on a thread of its own, one at a time, so that the server answers others meanwhile. */
 export function readBytes(order: ReadOrder): Promise<Reading | Unreadable> {
@@ -21,50 +26,42 @@ export function readBytes(order: ReadOrder): Promise<Reading | Unreadable> {
   return mine;
 }
 
-/** Ends the reader, so that a command can end. */
-export async function dismissReader(): Promise<void> {
-  await here.evendryReader?.terminate();
-  here.evendryReader = null;
-}
-
 function readOne(order: ReadOrder): Promise<Reading | Unreadable> {
   here.evendryReader ??= hire();
-  const worker = here.evendryReader;
-  worker.ref();
+  const reader = here.evendryReader;
+  reader.worker.ref();
   return new Promise((resolve, reject) => {
-    const leave = () => {
+    const late = setTimeout(
+      () => dismiss(reader, { refused: "too-slow", detail: `${LONGEST_MS / 1000} s` }),
+      LONGEST_MS,
+    );
+    reader.answer = (answer) => {
       clearTimeout(late);
-      worker.removeAllListeners();
-      worker.unref();
+      reader.answer = null;
+      reader.worker.unref();
+      if (answer instanceof Error) reject(answer);
+      else resolve(answer);
     };
-    const dismiss = () => {
-      leave();
-      here.evendryReader = null;
-      worker.terminate().catch(() => {});
-    };
-    const late = setTimeout(() => {
-      dismiss();
-      resolve({ refused: "too-slow", detail: `${LONGEST_MS / 1000} s` });
-    }, LONGEST_MS);
-    worker.once("message", (answer: { reading: Reading | Unreadable } | { trouble: string }) => {
-      leave();
-      if ("reading" in answer) resolve(answer.reading);
-      else reject(new Error(answer.trouble));
-    });
-    worker.once("error", (trouble) => {
-      dismiss();
-      reject(trouble);
-    });
-    worker.once("exit", () => {
-      dismiss();
-      resolve({ refused: "too-slow", detail: "memory" });
-    });
-    worker.postMessage(order);
+    reader.worker.postMessage(order);
   });
 }
 
-function hire(): Worker {
-  return new Worker(join(/*turbopackIgnore: true*/ process.cwd(), "server/jobs/readingThread.mjs"), {
+function hire(): Reader {
+  const worker = new Worker(join(/*turbopackIgnore: true*/ process.cwd(), "server/jobs/readingThread.mjs"), {
     resourceLimits: { maxOldGenerationSizeMb: 1024 },
   });
+  const reader: Reader = { worker, answer: null };
+  worker.on("message", (told: { reading: Reading | Unreadable } | { trouble: string }) => {
+    reader.answer?.("reading" in told ? told.reading : new Error(told.trouble));
+  });
+  // A thread that ran out of memory ends by an error of its own.
+  worker.on("error", () => dismiss(reader, { refused: "too-slow", detail: "memory" }));
+  worker.on("exit", () => dismiss(reader, { refused: "too-slow", detail: "ended" }));
+  return reader;
+}
+
+function dismiss(reader: Reader, answer: Unreadable): void {
+  if (here.evendryReader === reader) here.evendryReader = null;
+  reader.answer?.(answer);
+  reader.worker.terminate().catch(() => {});
 }

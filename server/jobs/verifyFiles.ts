@@ -1,7 +1,7 @@
 import { asPerson } from "#db/asPerson";
 import { everyFile, statesOf } from "#db/queries/files";
 import { rowsOfFile } from "#db/queries/rows";
-import { unseal } from "#db/queries/sealed";
+
 import { canonical, sha256 } from "#server/evidence/canonical";
 import { holds } from "#server/terms/problem";
 import type { Bounds, Hints, RowRead } from "#server/terms/row";
@@ -23,7 +23,6 @@ export async function verifyFiles(
   for (const file of files) {
     const there = await asPerson(corridor, async (tx) => ({
       bytes: await corridor.store.storage.bytes(tx, file.sha256),
-      name: (await unseal(tx, [file.nameSealed])).get(file.nameSealed) ?? "log",
       counted: (await statesOf(tx, file.id)).findLast(({ state }) => state === "counted"),
       rows: await rowsOfFile(tx, file.id),
     }));
@@ -33,7 +32,7 @@ export async function verifyFiles(
     }
     if (there.counted === undefined) continue;
     const { hints } = there.counted.detail as { hints: Hints };
-    const reading = await readBytes({ bytes: there.bytes, name: there.name, hints, bounds });
+    const reading = await readBytes({ bytes: there.bytes, hints, bounds });
     if ("refused" in reading) {
       note({ what: "reading", where: `file ${file.id}`, detail: `read again it is refused: ${reading.refused}` });
       continue;

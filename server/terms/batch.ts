@@ -30,7 +30,8 @@ export interface BatchNames {
 
 /** A batch as the log says it. Null means that the log does not say. Masses in kg, times in minutes. */
 export interface BatchWritten extends BatchNames {
-  readonly method: Method;
+  /** null: the log does not say; the batch then takes the one that its site declared for the day */
+  readonly method: Method | null;
   readonly grain: Grain;
   /** loads that the row stands for; 1 for a load */
   readonly loads: number;
@@ -53,6 +54,7 @@ export interface BatchWritten extends BatchNames {
 
 /** A batch as known at some size of the ledger. `id` is permanent. */
 export interface Batch extends BatchWritten {
+  readonly method: Method;
   readonly id: string;
   readonly site: number;
   /** true when its first row was here on or before the day it was due */

@@ -1,4 +1,4 @@
-import type { BatchWritten, Method } from "./batch";
+import type { BatchWritten } from "./batch";
 import type { Fuel, FuelWritten } from "./fuel";
 import type { Fate, Place, Problem } from "./problem";
 
@@ -192,7 +192,6 @@ export interface Answers {
 export interface Hints {
   /** month the log is said to be for, "YYYY-MM" */
   readonly period?: string;
-  readonly method?: Method;
   readonly massUnit?: "kg" | "g" | "lb";
   readonly timeUnit?: "min" | "h";
   readonly decimalMark?: "." | ",";

@@ -13,7 +13,7 @@ const store = await openStore({
 });
 const api = callerOf({ store, person: OPERATOR, clock: () => new Date(), bounds: JSON.parse(bounds) });
 // The reading thread is warm before the first send, so that the killer meets sends and not its start.
-await readBytes({ bytes: logNumber(0), name: "0.csv", hints: {}, bounds: JSON.parse(bounds) });
+await readBytes({ bytes: logNumber(0), hints: {}, bounds: JSON.parse(bounds) });
 process.stdout.write("open\n");
 for (let number = Number(first); ; number++) {
   const sending = await api.logs.send({ site: "OJ", bytes: logNumber(number), name: `${number}.csv` });

@@ -61,10 +61,10 @@ export function readingAt(table: TableAtHand, row: RowAtHand, meaning: Meaning, 
   );
 }
 
-/** The method that a cell names, else the one the site declared; a word that we do not know is another method. */
-export function methodAt(table: TableAtHand, row: RowAtHand, reasons: Reasons): Method {
+/** The method that a cell names, or null; a word that we do not know is another method. */
+export function methodAt(table: TableAtHand, row: RowAtHand, reasons: Reasons): Method | null {
   const text = textAt(table, row, "method");
-  if (text === null) return table.hints.method ?? "other";
+  if (text === null) return null;
   const known = METHODS.get(plain(text));
   if (known === undefined) reasons.add("cell-not-read", table.byMeaning.get("method") ?? null);
   return known ?? "other";
