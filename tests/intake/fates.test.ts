@@ -189,6 +189,28 @@ test("reading twice gives the same", () => {
   );
 }, 60_000);
 
+test.each(["7", "(", " 1", "a", "-", "1,", "“", "é ", "1 kg "])(
+  "endless cells of “%s” do not slow the reading down",
+  (part) => {
+    const text = part.repeat(Math.ceil(32_767 / part.length));
+    const cell: Cell = { text, kind: "text", value: null };
+    const heading = HEADINGS.map((one): Cell => ({ text: one, kind: "text", value: null }));
+    const rows = [heading, ...Array.from({ length: 10 }, () => heading.map(() => cell))];
+    const before = performance.now();
+    const read = readLog(
+      {
+        format: "xlsx",
+        sheets: [{ name: "Log", hidden: false, rows: rows.map((cells, at) => ({ row: at + 1, cells })) }],
+        notes: [],
+      },
+      {},
+    );
+    expect(read.counts.counted).toBe(0);
+    expect(performance.now() - before).toBeLessThan(3000);
+  },
+  60_000,
+);
+
 test("a hundred thousand rows are read in a few seconds", () => {
   const heading = ["Date", "Batch no", "In (kg)", "Out (kg)", "Start", "End", "LPG (kg)", "By"];
   const lines = Array.from({ length: 100_000 }, (_, at) => {

@@ -1,6 +1,6 @@
 import type { GridRow } from "#server/terms/grid";
 import type { Hints } from "#server/terms/row";
-import { type Mark, plainDigits, readNumber } from "../values/decimals";
+import { LONGEST_VALUE, type Mark, plainDigits, readNumber } from "../values/decimals";
 import { cellAt, NUMBERS } from "./column";
 import type { Draft } from "./recogniseColumns";
 
@@ -14,7 +14,12 @@ export function decimalMark({ meaning, index }: Draft, rows: readonly GridRow[],
   let commas = 0;
   for (const row of rows) {
     const cell = cellAt(row, index);
-    if (cell.kind !== "text" || (!cell.text.includes(".") && !cell.text.includes(","))) continue;
+    if (
+      cell.kind !== "text" ||
+      cell.text.length > LONGEST_VALUE ||
+      (!cell.text.includes(".") && !cell.text.includes(","))
+    )
+      continue;
     const shows = markShown(cell.text);
     if (shows === ".") points++;
     if (shows === ",") commas++;

@@ -60,10 +60,14 @@ function keyOf(tokens: readonly string[]): string {
   return [...new Set(tokens)].sort().join(" ");
 }
 
+/** Longer texts are remarks, not headings. */
+const LONGEST_HEADING = 100;
+
 /** Reads a heading; `first` is the language the other headings are in, which wins where two languages disagree. */
 export function readHeading(text: string, first: Language | null = null): HeadingRead | null {
+  if (text.length > LONGEST_HEADING) return null;
   const words = plain(text);
-  if (words === "" || words.length > 80) return null;
+  if (words === "") return null;
   const unit = unitIn(text, words);
   const tokens = tokensOf(words);
   const bare = unit === null ? tokens : tokens.filter((token) => unitOf(token) !== unit);

@@ -3,7 +3,7 @@ import type { Cell } from "#server/terms/grid";
 import { plain } from "#server/terms/headings/plain";
 import type { ProblemCode } from "#server/terms/problem";
 import { type Column, cellAt, isFuel } from "../columns/column";
-import { plainDigits, readNumber } from "../values/decimals";
+import { LONGEST_VALUE, plainDigits, readNumber } from "../values/decimals";
 import { decimalOf, quantity } from "../values/exact";
 import { type MassRead, readMass, unitOf } from "../values/masses";
 import { CYLINDER, isAbsent, MISSING, NO, TO_COME, UNITS, YES } from "../values/words";
@@ -45,7 +45,7 @@ function amountIn(
   column: Column,
   reasons: Reasons,
 ): FuelWritten["said"] | null {
-  const isWord = /\p{L}/u.test(cell.text);
+  const isWord = cell.text.length <= LONGEST_VALUE && /\p{L}/u.test(cell.text);
   const words = isWord ? plain(cell.text) : "";
   if (isWord && (MISSING.has(words) || TO_COME.has(words))) return null;
   const cylinders = isWord ? cylindersIn(words) : null;
@@ -66,6 +66,7 @@ function amountIn(
 
 /** kWh, litres and cubic metres: from the cell, else from the column. */
 function otherUnit(cell: Cell, column: Column): FuelWritten["said"] | null {
+  if (cell.text.length > LONGEST_VALUE) return null;
   const found = /^([\d.,' ]+?)\s*(\p{L}[\p{L}\d³ ]*)$/u.exec(plainDigits(cell.text));
   const unit = found ? (unitOf(found[2] ?? "") ?? UNITS.get(plain(found[2] ?? "")) ?? null) : column.unit;
   if (unit === null || !OTHER_UNITS.has(unit)) return null;

@@ -25,7 +25,7 @@ export function readTableRow(
 ): RowRead {
   const { raw } = row;
   if (isBlank(raw)) return setAside(table, row, "blank-row");
-  if (table.hints.answers?.setAside?.includes(`${table.sheet}!${row.row}`))
+  if (table.setAside.size > 0 && table.setAside.has(`${table.sheet}!${row.row}`))
     return setAside(table, row, "set-aside-by-person");
   const word = totalWord(raw);
   if (word !== null) {

@@ -23,6 +23,8 @@ export interface TableAtHand {
   /** remembers what fuel a word names */
   readonly fuelNamed: (word: string | null) => Fuel | null;
   readonly hints: Hints;
+  /** rows that a person set aside: "sheet!row" */
+  readonly setAside: ReadonlySet<string>;
   /** cells that a person has put in the place of unclear ones, by "sheet!column+row" */
   readonly puts: Readonly<Record<string, string>> | null;
 }

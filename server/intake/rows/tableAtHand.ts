@@ -34,6 +34,7 @@ export function tableAtHand(
     days,
     fuelNamed: fuelReader(hints.fuel),
     hints,
+    setAside: new Set(hints.answers?.setAside),
     puts: puts !== undefined && Object.keys(puts).length > 0 ? puts : null,
   };
 }

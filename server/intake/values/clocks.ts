@@ -1,5 +1,5 @@
 import type { Cell } from "#server/terms/grid";
-import { plainDigits } from "./decimals";
+import { LONGEST_VALUE, plainDigits } from "./decimals";
 import { isAbsent } from "./words";
 
 const CLOCK =
@@ -14,6 +14,7 @@ export function readClock(cell: Cell): number | null | undefined {
     const share = cell.value - Math.floor(cell.value);
     return Math.round(share * 1440) % 1440;
   }
+  if (cell.text.length > LONGEST_VALUE) return undefined;
   const text = plainDigits(cell.text);
   if (isAbsent(text)) return null;
   return ofText(DATED.exec(text)?.[1] ?? text);

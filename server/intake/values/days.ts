@@ -1,7 +1,7 @@
 import { dayNumber, dayOf, isDay } from "#server/terms/days";
 import type { Cell } from "#server/terms/grid";
 import { plain } from "#server/terms/headings/plain";
-import { plainDigits } from "./decimals";
+import { LONGEST_VALUE, plainDigits } from "./decimals";
 import { isAbsent, MONTHS, WEEKDAYS } from "./words";
 
 export type DayOrder = "dmy" | "mdy" | "ymd";
@@ -66,7 +66,7 @@ export function readDay(cell: Cell): DayText {
   ) {
     return ofSerial(cell.value);
   }
-  if (cell.kind === "time") return NONE;
+  if (cell.kind === "time" || cell.text.length > LONGEST_VALUE) return NONE;
   const text = plainDigits(cell.text);
   if (isAbsent(text)) return { kind: "absent" };
   if (SERIAL.test(text)) return ofSerial(Number(text));

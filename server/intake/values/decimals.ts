@@ -14,6 +14,9 @@ export type NumberRead =
   | { readonly kind: "doubtful"; readonly exact: string }
   | { readonly kind: "none" };
 
+/** No number, day or duration is written with more characters; longer texts are not even looked at. */
+export const LONGEST_VALUE = 60;
+
 const NONE: NumberRead = { kind: "none" };
 const SPACES = /[\u00a0\u2009\u202f\u2007]/g;
 const DIGITS = /[\u0660-\u0669\u06f0-\u06f9\uff10-\uff19]/g;
@@ -50,6 +53,7 @@ export function plainDigits(text: string): string {
  * readNumber("1.234,5") // 1234.5, shows ","      readNumber("3.500") // either 3.5 or 3500
  */
 export function readNumber(raw: string): NumberRead {
+  if (raw.length > LONGEST_VALUE) return NONE;
   const text = plainDigits(raw);
   if (SIMPLE.test(text)) return { kind: "number", exact: canonical(text), shows: null };
   if (text.includes("\u066b")) return arabic(text);

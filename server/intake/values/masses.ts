@@ -2,7 +2,7 @@ import type { Quantity } from "#server/terms/batch";
 import type { Cell } from "#server/terms/grid";
 import { plain } from "#server/terms/headings/plain";
 import type { ProblemCode } from "#server/terms/problem";
-import { type Mark, type NumberRead, plainDigits, readNumber } from "./decimals";
+import { LONGEST_VALUE, type Mark, type NumberRead, plainDigits, readNumber } from "./decimals";
 import { decimalOf, plus, quantity, times } from "./exact";
 import { beginsWith, CONTAINERS, isAbsent, MISSING, NOTHING_PRODUCED, TO_COME, UNITS } from "./words";
 
@@ -37,6 +37,7 @@ export function readMass(cell: Cell, measure: Measure): MassRead {
   if (cell.kind === "number" && cell.value !== null) return inUnit(decimalOf(cell.value), measure.unit, measure, false);
   const text = cell.text.trim();
   if (isAbsent(text)) return { kind: "absent", why: "blank" };
+  if (text.length > LONGEST_VALUE) return problem("mass-not-a-number");
   const plainly = readNumber(text);
   if (plainly.kind === "number") return inUnit(plainly.exact, measure.unit, measure, false);
   if (plainly.kind !== "none") return settled(plainly, measure.unit, measure, false);

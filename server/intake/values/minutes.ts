@@ -2,7 +2,7 @@ import type { Quantity } from "#server/terms/batch";
 import type { Cell } from "#server/terms/grid";
 import { plain } from "#server/terms/headings/plain";
 import type { ProblemCode } from "#server/terms/problem";
-import { type Mark, plainDigits, readNumber } from "./decimals";
+import { LONGEST_VALUE, type Mark, plainDigits, readNumber } from "./decimals";
 import { decimalOf, quantity, times } from "./exact";
 import { isAbsent, MISSING, TO_COME, UNITS } from "./words";
 
@@ -33,6 +33,7 @@ export function readMinutes(cell: Cell, measure: MinutesMeasure): MinutesRead {
     if (value > 0 && value < 1 && String(value).length > 5) return ofDay(value);
     return bare(decimalOf(value), measure);
   }
+  if (cell.text.length > LONGEST_VALUE) return problem("minutes-not-a-number");
   const text = plainDigits(cell.text);
   if (isAbsent(text)) return { kind: "absent" };
   const number = readNumber(text);
