@@ -1,4 +1,5 @@
 import type { Completeness } from "#server/measures/completeness";
+import { whyNone } from "../_words/figures";
 import { recordRemarks, recordSteps } from "../_words/record";
 import styles from "./RecordSteps.module.css";
 
@@ -36,6 +37,7 @@ export function RecordSteps({ record }: { readonly record: Completeness }) {
 export function RecordShort({ record }: { readonly record: Completeness }) {
   const { owed, here, inTime, usable } = record;
   const most = Math.max(owed.count ?? 0, here, 1);
+  if (owed.count === 0 && here === 0) return <span className={styles.more}>{whyNone(owed.why ?? "nothing-owed")}</span>;
   const parts = { here, inTime, usable: usable["dry-yield"] };
   return (
     <span className={styles.short}>

@@ -9,6 +9,7 @@ import { counted, monthInWords } from "../_words/days";
 import { METHOD_WORDS } from "../_words/methods";
 import { signedIn } from "../asking";
 import { monthAsked } from "./monthsAsked";
+import styles from "./page.module.css";
 
 interface Props {
   readonly searchParams: Promise<Readonly<Record<string, string | undefined>>>;
@@ -39,7 +40,7 @@ export default async function SitesPage({ searchParams }: Props) {
       <h1>
         {counted(sites.length, "site")} in {monthInWords(month)}
       </h1>
-      <form method="get" action="/sites">
+      <form className={styles.month} method="get" action="/sites">
         <MonthChoice today={today} chosen={month.slice(5)} year={month.slice(0, 4)} label="Month" needed />
         <p className={form.buttons}>
           <Second>Show this month</Second>

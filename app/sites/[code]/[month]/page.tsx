@@ -1,0 +1,52 @@
+import { notFound } from "next/navigation";
+import { plusMonths } from "#server/terms/days";
+import { MonthKnown } from "../../../_client/MonthKnown";
+import { Frame } from "../../../_parts/Frame";
+import { SentLogs } from "../../../_parts/SentLogs";
+import { monthInWords } from "../../../_words/days";
+import { orNothingHere, signedIn } from "../../../asking";
+import { knownAsked, monthAsked } from "../../monthsAsked";
+import { logsOfMonth } from "../logsOfMonth";
+import styles from "../page.module.css";
+
+interface Props {
+  readonly params: Promise<{ readonly code: string; readonly month: string }>;
+  readonly searchParams: Promise<{ readonly known?: string }>;
+}
+
+export default async function MonthPage({ params, searchParams }: Props) {
+  const { code, month } = await params;
+  const { api, me } = await signedIn(`/sites/${code}/${month}`);
+  if (monthAsked({ month }) === null) notFound();
+  const known = knownAsked(await searchParams);
+  const months = await orNothingHere(
+    api.figures.site({ site: code, from: month, to: month, ...(known === undefined ? {} : { asOf: known }) }),
+  );
+  const site = (await api.sites.list()).find((one) => one.code === code);
+  const title = `${site?.name ?? code}, ${monthInWords(month)}`;
+  const to = (there: string) => `/sites/${code}/${there}${known === undefined ? "" : `?known=${known}`}`;
+  return (
+    <Frame title={title} here="sites" me={me}>
+      <h1>{title}</h1>
+      <ul className={styles.facts}>
+        <li>
+          <a href={`/sites/${code}`}>All months</a>
+        </li>
+        <li>
+          <a href={to(plusMonths(month, -1))}>{monthInWords(plusMonths(month, -1))}</a>
+        </li>
+        <li>
+          <a href={to(plusMonths(month, 1))}>{monthInWords(plusMonths(month, 1))}</a>
+        </li>
+      </ul>
+      <MonthKnown
+        site={code}
+        month={month}
+        today={site?.today ?? `${month}-28`}
+        known={known ?? null}
+        months={months}
+      />
+      <SentLogs logs={await logsOfMonth(api, code, month)} title={`Logs that speak of ${monthInWords(month)}`} />
+    </Frame>
+  );
+}
