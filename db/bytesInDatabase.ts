@@ -13,6 +13,7 @@ export function bytesInDatabase(): Storage {
       return found === undefined ? undefined : new Uint8Array(found.bytes);
     },
     settle: async () => {},
+    forget: async () => {},
     room: async () => {},
   };
 }

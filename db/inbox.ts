@@ -55,6 +55,9 @@ export async function journalAndInbox(db: Database, dataDir: string): Promise<St
       turn = mine;
       await mine;
     },
+    forget: async (left) => {
+      for (const [index, sealed] of left) await keepSynced(sealedPath(dataDir, index), JSON.stringify(sealed));
+    },
     room: async (bytes) => {
       const disk = await statfs(dataDir);
       if (disk.bavail * disk.bsize < RESERVE + 20 * bytes) throw new CannotStore(NO_ROOM);

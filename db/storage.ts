@@ -23,6 +23,8 @@ export interface Storage {
   bytes(tx: Tx, sha256: string): Promise<Uint8Array | undefined>;
   /** After a commit and before the answer: makes the record durable. */
   settle(record: JournalLine): Promise<void>;
+  /** After sealed values were erased: what was kept of them elsewhere goes too. Of each record, what is left. */
+  forget(left: ReadonlyMap<number, readonly SealedRow[]>): Promise<void>;
   /** Throws CannotStore when there is no room for so many bytes. */
   room(bytes: number): Promise<void>;
 }

@@ -1,5 +1,6 @@
 import { and, desc, eq, lte, sql } from "drizzle-orm";
 import type { Batch, Grain, Method, Quantity, TestResult } from "#server/terms/batch";
+import { listed } from "../listed";
 import { batchRevisions } from "../schema";
 import type { Tx } from "../store";
 
@@ -24,8 +25,8 @@ export async function batchesOn(
   numbers: readonly string[],
   size: number,
 ): Promise<KnownBatch[]> {
-  const onDays = sql`${batchRevisions.day} = any(${sql.param(days)}::date[])`;
-  const numbered = sql`${batchRevisions.number} = any(${sql.param(numbers)}::text[])`;
+  const onDays = sql`${batchRevisions.day} in ${listed(days, "date")}`;
+  const numbered = sql`${batchRevisions.number} in ${listed(numbers, "text")}`;
   const touched = sql`${batchRevisions.batch} in (select ${batchRevisions.batch} from ${batchRevisions}
     where ${batchRevisions.site} = ${site} and ${batchRevisions.ledgerIndex} <= ${size} and (${onDays} or ${numbered}))`;
   const latest = await tx
@@ -47,9 +48,7 @@ export async function revisionsOf(tx: Tx, batches: readonly string[], size: numb
   return tx
     .select()
     .from(batchRevisions)
-    .where(
-      and(sql`${batchRevisions.batch} = any(${sql.param(batches)}::uuid[])`, lte(batchRevisions.ledgerIndex, size)),
-    )
+    .where(and(sql`${batchRevisions.batch} in ${listed(batches, "uuid")}`, lte(batchRevisions.ledgerIndex, size)))
     .orderBy(batchRevisions.batch, batchRevisions.ledgerIndex);
 }
 

@@ -2,6 +2,7 @@ import { and, asc, desc, eq, sql } from "drizzle-orm";
 import type { BatchWritten } from "#server/terms/batch";
 import type { Problem } from "#server/terms/problem";
 import type { CellRead } from "#server/terms/row";
+import { listed } from "../listed";
 import { rowsOf } from "../rowsOf";
 import { rowBatches, rows } from "../schema";
 import type { Tx } from "../store";
@@ -48,7 +49,7 @@ export async function rowsOfBatches(
       part: rowBatches.part,
     })
     .from(rowBatches)
-    .where(and(sql`${rowBatches.batch} = any(${sql.param(batches)}::uuid[])`))
+    .where(and(sql`${rowBatches.batch} in ${listed(batches, "uuid")}`))
     .orderBy(asc(rowBatches.batch), asc(rowBatches.file), asc(rowBatches.sheet), asc(rowBatches.row));
 }
 

@@ -1,4 +1,5 @@
-import { asc, eq, inArray } from "drizzle-orm";
+import { asc, eq, sql } from "drizzle-orm";
+import { listed } from "../listed";
 import { sealed } from "../schema";
 import type { Tx } from "../store";
 import { insertAtOnce } from "./insertAtOnce";
@@ -29,6 +30,17 @@ export async function unseal(tx: Tx, commitments: readonly string[]): Promise<Ma
   const found = await tx
     .select({ commitment: sealed.commitment, value: sealed.value })
     .from(sealed)
-    .where(inArray(sealed.commitment, [...commitments]));
+    .where(sql`${sealed.commitment} in ${listed(commitments, "text")}`);
   return new Map(found.map(({ commitment, value }) => [commitment, value]));
+}
+
+/** Erases sealed values for good; of each record they came with, what is left. */
+export async function eraseSealed(tx: Tx, commitments: readonly string[]): Promise<Map<number, SealedRow[]>> {
+  const gone = await tx
+    .delete(sealed)
+    .where(sql`${sealed.commitment} in ${listed(commitments, "text")}`)
+    .returning({ index: sealed.ledgerIndex });
+  const left = new Map<number, SealedRow[]>();
+  for (const { index } of gone) if (!left.has(index)) left.set(index, await sealedOf(tx, index));
+  return left;
 }

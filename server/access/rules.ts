@@ -8,6 +8,7 @@ const RULES = {
   "send-log": { operator: "all", officer: "all", lead: "own", auditor: "no" },
   "send-programme-log": { operator: "all", officer: "all", lead: "no", auditor: "no" },
   "withdraw-log": { operator: "all", officer: "all", lead: "own", auditor: "no" },
+  "erase-names": { operator: "all", officer: "all", lead: "no", auditor: "no" },
   "open-site": { operator: "all", officer: "all", lead: "no", auditor: "no" },
   "declare-fact": { operator: "all", officer: "all", lead: "no", auditor: "no" },
   "declare-closing": { operator: "all", officer: "all", lead: "own", auditor: "no" },

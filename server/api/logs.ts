@@ -5,6 +5,7 @@ import { rowsOfFile } from "#db/queries/rows";
 import { unseal } from "#db/queries/sealed";
 import { allSites } from "#db/queries/sites";
 import { arrive, type Sent, slipCode } from "#server/jobs/arrive";
+import { eraseBesides } from "#server/jobs/erase";
 import { hintsFor, readForSite } from "#server/jobs/readForSite";
 import type { Corridor } from "#server/jobs/record";
 import { send, slipOf } from "#server/jobs/send";
@@ -133,6 +134,12 @@ export const logsRouter = router({
   withdraw: withFile("withdraw-log")
     .input(z.object({ reason: z.string().min(1).max(300) }))
     .mutation(async ({ ctx, input }) => ({ withdrawn: await withdraw(ctx.corridor, ctx.found.file.id, input.reason) })),
+  /** Erases the names and remarks of a log, on the wish of those named; its figures stay. */
+  erase: withFile("erase-names")
+    .input(z.object({ reason: z.string().min(1).max(300) }))
+    .mutation(async ({ ctx, input }) => ({
+      erased: await eraseBesides(ctx.corridor, ctx.found.file.id, input.reason),
+    })),
   /** The bytes as they came. */
   original: withFile("read-files").query(async ({ ctx }) => ({
     bytes: (await kept(ctx.corridor, ctx.found.file)).bytes,

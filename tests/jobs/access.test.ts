@@ -1,3 +1,5 @@
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import { getTableName, sql } from "drizzle-orm";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { asPerson } from "#db/asPerson";
@@ -195,7 +197,7 @@ describe.each(KINDS)("access on the %s database", (kind) => {
     }
   });
 
-  test("names and remarks stand in the sealed store alone, and can be erased", async () => {
+  test("names and remarks stand in the sealed store alone", async () => {
     const owner = await opened.store.owner();
     try {
       for (const table of [...Object.values(RECORDED).map(getTableName), "ledger"]) {
@@ -212,6 +214,31 @@ describe.each(KINDS)("access on the %s database", (kind) => {
     } finally {
       await owner.close();
     }
+  });
+
+  test("erased, they are gone from the database and the disk, and everything still adds up", async () => {
+    const before = await as("officer").figures.site({ site: "OTHER", from: "2031-04", to: "2031-04" });
+    expect(await as("officer").logs.erase({ file: files.other, reason: "asked to by the person named" })).toEqual({
+      erased: 4,
+    });
+    const owner = await opened.store.owner();
+    try {
+      expect(rowsOf(await owner.db.execute(sql`select 1 from sealed where value like '%canary-OTHER%'`))).toEqual([]);
+    } finally {
+      await owner.close();
+    }
+    const onDisk = existsSync(join(opened.dataDir, "sealed"))
+      ? readdirSync(join(opened.dataDir, "sealed")).map((name) =>
+          readFileSync(join(opened.dataDir, "sealed", name), "utf8"),
+        )
+      : [];
+    expect(onDisk.filter((text) => text.includes("canary-OTHER"))).toEqual([]);
+    const after = await as("officer").figures.site({ site: "OTHER", from: "2031-04", to: "2031-04" });
+    expect(after[0]?.figures["dry-yield"]).toMatchObject({
+      value: before[0]?.figures["dry-yield"].known && before[0].figures["dry-yield"].value,
+    });
+    expect((await as("officer").ledger.verify()).differences).toEqual([]);
+    await expect(as("lead").logs.erase({ file: files.own, reason: "no" })).rejects.toMatchObject({ code: "FORBIDDEN" });
   });
 
   test("every procedure is met by the matrix: none is open to somebody who has not signed in", async () => {
