@@ -89,6 +89,10 @@ export interface Book {
   /** months since the first of the scenario */
   readonly at: number;
   readonly days: readonly Day[];
+  /** the last day written before this month, when the site worked in the month before */
+  readonly before: Day | null;
+  /** nothing will be written next month, so nothing can wait for it */
+  readonly closesAfter: boolean;
   readonly idle: readonly string[];
   readonly holidays: readonly string[];
   readonly chance: Chance;

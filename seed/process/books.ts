@@ -1,4 +1,4 @@
-import { daysBetween, daysOfMonth, monthOf, monthsBetween } from "#server/terms/days";
+import { daysBetween, daysOfMonth, monthOf, monthsBetween, plusMonths } from "#server/terms/days";
 import { chanceOf } from "../chance";
 import { isHoliday } from "../scenario";
 import type { Book, Day, DemoSite } from "../site";
@@ -33,6 +33,10 @@ export function booksOf(site: DemoSite, stories: readonly Story[], seed: number,
       month,
       at: monthsBetween(first, month).length - 1,
       days: days.filter(({ day }) => monthOf(day) === month),
+      before: closedMonths.includes(plusMonths(month, -1))
+        ? null
+        : (days.findLast(({ day }) => day < `${month}-01`) ?? null),
+      closesAfter: closedMonths.includes(plusMonths(month, 1)),
       idle: site.nature.loggedShare < 1 ? [] : done.idle.filter((day) => monthOf(day) === month),
       holidays: daysBetween(`${month}-01`, daysOfMonth(month).to).filter((day) => isHoliday(day) && day >= from),
       chance: chanceOf(seed, `${site.code} ${month} written`),

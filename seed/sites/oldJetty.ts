@@ -1,7 +1,7 @@
 import type { Book, DemoSite, Nature, Written } from "../site";
 import { clock, dayFirst, fileName, fullMonth } from "../writing/days";
 import { loadLines, truthOf, withSlips } from "../writing/lines";
-import { type Column, delimited, type Row, rowsOf, withDaysOff } from "../writing/table";
+import { type Column, daysOff, delimited, type Row, rowsOf, withDaysOff } from "../writing/table";
 import { gross, sumShown, weightsOf } from "../writing/weights";
 import { usualFacts } from "./common";
 
@@ -70,10 +70,7 @@ function write(book: Book): Written {
     { heading: "By", says: () => by },
     { heading: "Remarks", says: ({ isCrisp, day, first }) => remark(isCrisp, first && day.cylindersOn > 0) },
   ];
-  const off = [
-    ...book.idle.map((day) => ({ day, why: chance.pick(["no larvae", "rain", "no gas"]) })),
-    ...book.holidays.map((day) => ({ day, why: "public holiday" })),
-  ];
+  const off = daysOff(book, ["no larvae", "rain", "no gas"], "public holiday");
   const rows = withDaysOff(
     lines,
     rowsOf(columns, lines),

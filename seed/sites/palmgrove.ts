@@ -1,7 +1,7 @@
 import type { Book, DemoSite, Nature, Written } from "../site";
 import { dayInWords, fileName, fullMonth } from "../writing/days";
 import { loadLines, truthOf, withSlips } from "../writing/lines";
-import { type Column, delimited, type Row, rowsOf, withDaysOff } from "../writing/table";
+import { type Column, daysOff, delimited, type Row, rowsOf, withDaysOff } from "../writing/table";
 import { fuelShown, sumShown, weightsOf } from "../writing/weights";
 import { usualFacts } from "./common";
 
@@ -67,10 +67,7 @@ function write(book: Book): Written {
     { heading: "Petugas", says: ({ first }) => (first ? by : "") },
     { heading: "Keterangan", says: ({ newSand }) => (newSand ? "pasir baru" : "") },
   ];
-  const off = [
-    ...book.idle.map((day) => ({ day, why: chance.pick(["tidak ada maggot", "hujan", "libur"]) })),
-    ...book.holidays.map((day) => ({ day, why: "libur" })),
-  ];
+  const off = daysOff(book, ["tidak ada maggot", "hujan", "libur"], "libur");
   const rows = withDaysOff(
     lines,
     rowsOf(columns, lines),

@@ -1,7 +1,7 @@
 import type { Book, DemoSite, Nature, Written } from "../site";
 import { dayFirst, dayInWords, fileName, fullMonth } from "../writing/days";
 import { tallyLines, truthOf, withSlips } from "../writing/lines";
-import { type Column, delimited, type Row, rowsOf, withDaysOff } from "../writing/table";
+import { type Column, daysOff, delimited, type Row, rowsOf, withDaysOff } from "../writing/table";
 import { fuelShown, sumShown, weightsOf } from "../writing/weights";
 import { usualFacts } from "./common";
 
@@ -66,10 +66,7 @@ function write(book: Book): Written {
     { heading: "Mhusika", says: () => by },
     { heading: "Maoni", says: ({ day }) => (day.cylindersOn > 0 ? "mtungi mpya" : "") },
   ];
-  const off = [
-    ...book.idle.map((day) => ({ day, why: chance.pick(["hakuna mabuu", "mvua", "hakuna gesi"]) })),
-    ...book.holidays.map((day) => ({ day, why: "sikukuu" })),
-  ];
+  const off = daysOff(book, ["hakuna mabuu", "mvua", "hakuna gesi"], "sikukuu");
   const rows = withDaysOff(
     lines,
     rowsOf(columns, lines),

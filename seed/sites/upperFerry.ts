@@ -2,7 +2,7 @@ import { weekday } from "#server/terms/days";
 import type { Book, DemoSite, Nature, Written } from "../site";
 import { dayFirst, fileName, fullMonth, hours } from "../writing/days";
 import { tallyLines, truthOf, withSlips } from "../writing/lines";
-import { type Column, delimited, type Row, rowsOf, withDaysOff } from "../writing/table";
+import { type Column, daysOff, delimited, type Row, rowsOf, withDaysOff } from "../writing/table";
 import { sumShown, weightsOf } from "../writing/weights";
 import { usualFacts } from "./common";
 
@@ -71,10 +71,7 @@ function write(book: Book): Written {
     { heading: "Visa", says: () => by },
     { heading: "Observations", says: ({ newSand }) => (newSand ? "sable changé" : "") },
   ];
-  const off = [
-    ...book.idle.map((day) => ({ day, why: chance.pick(["pas de larves", "pluie", "pas de gaz"]) })),
-    ...book.holidays.map((day) => ({ day, why: "férié" })),
-  ];
+  const off = daysOff(book, ["pas de larves", "pluie", "pas de gaz"], "férié");
   const rows = withDaysOff(
     lines,
     rowsOf(columns, lines),

@@ -1,4 +1,4 @@
-import type { Encoding, SheetCell } from "../site";
+import type { Book, Encoding, SheetCell } from "../site";
 import type { Line } from "./lines";
 
 export interface Column {
@@ -30,6 +30,15 @@ export function withDaysOff(
     out.push(rows[at] ?? []);
   });
   return [...out, ...waiting.map(({ row }) => row)];
+}
+
+/** Days without work in the order in which they came up, each with a word why. */
+export function daysOff(
+  { idle, holidays, chance }: Book,
+  whys: readonly [string, ...string[]],
+  holiday: string,
+): { day: string; why: string }[] {
+  return [...idle.map((day) => ({ day, why: chance.pick(whys) })), ...holidays.map((day) => ({ day, why: holiday }))];
 }
 
 /** Delimited text; cells that need quotes get them. Ends every line with `end`. */
