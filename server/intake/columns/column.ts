@@ -11,6 +11,8 @@ export interface Column extends ColumnRead {
   readonly unitUnknown: boolean;
 }
 
+/** A row without these is no batch; a column that may be one of them and is not understood holds its rows. */
+export const NEEDED: ReadonlySet<Meaning> = new Set(["day", "fresh", "dried"]);
 export const MASSES: ReadonlySet<Meaning> = new Set(["fresh", "dried", "rejects", "sand-kg", "packed", "waste-in"]);
 export const FUEL_MEANINGS: ReadonlySet<Meaning> = new Set<Meaning>([...FUELS, "fuel-amount"]);
 export const CYLINDERS: ReadonlySet<Meaning> = new Set(["cylinder-before", "cylinder-after"]);

@@ -14,7 +14,6 @@ const TIMES: ReadonlySet<string> = new Set(["min", "h", "s"]);
 export function columnUnit(
   draft: Draft,
   rows: readonly GridRow[],
-  unitsRow: GridRow | undefined,
   hints: Hints,
   answer: string | undefined,
 ): UnitFound {
@@ -22,10 +21,9 @@ export function columnUnit(
   if (meaning === null) return NO_UNIT;
   const wanted = kindOf(draft);
   if (wanted === null) return NO_UNIT;
-  const written = unitsRow === undefined ? null : unitOf(cellAt(unitsRow, draft.index).text);
   if (answer !== undefined) return from(unitOf(answer) ?? answer, "cells");
   if (draft.headingUnit !== null && fits(draft.headingUnit, wanted)) return from(draft.headingUnit, "heading");
-  if (written !== null && fits(written, wanted)) return from(written, "units-row");
+  if (draft.rowUnit !== null && fits(draft.rowUnit, wanted)) return from(draft.rowUnit, "units-row");
   const bare = bareNumbers(rows, draft.index);
   if (bare === null) return NO_UNIT;
   const declared = wanted === "mass" ? hints.massUnit : wanted === "fuel" ? hints.fuelUnit : hints.timeUnit;

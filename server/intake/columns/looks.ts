@@ -6,6 +6,11 @@ import { cellAt } from "./column";
 const ENOUGH = 200;
 const CLOCK = /^\d{1,2}(?::\d{2}(?::\d{2})?|[hH]\d{0,2})$/;
 
+/** True when some cell of the column says anything. */
+export function isUsed(rows: readonly GridRow[], index: number): boolean {
+  return rows.some((row) => cellAt(row, index).text.trim() !== "");
+}
+
 /** True when four in five of a column's first cells look like what is asked. */
 export function looksLike(rows: readonly GridRow[], index: number, what: "times" | "numbers" | "dates"): boolean {
   let seen = 0;

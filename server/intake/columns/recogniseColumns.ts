@@ -1,11 +1,12 @@
 import { columnName, type GridRow } from "#server/terms/grid";
 import type { Hints, Meaning } from "#server/terms/row";
-import { type Column, cellAt, MASSES } from "./column";
+import { unitOf } from "../values/masses";
+import { type Column, cellAt, NEEDED } from "./column";
 import { columnUnit } from "./columnUnits";
 import { decimalMark } from "./decimalMarks";
 import type { FoundTable } from "./findTables";
 import { readHeading } from "./headingWords";
-import { looksLike } from "./looks";
+import { isUsed, looksLike } from "./looks";
 import { settleDoubles, settleUnclear } from "./settle";
 
 /** A column as its heading alone tells it. */
@@ -17,18 +18,22 @@ export interface Draft {
   readonly sure: Column["sure"];
   readonly why: string;
   readonly headingUnit: string | null;
+  /** what a row of units below the heading says */
+  readonly rowUnit: string | null;
 }
 
 /** What every column of a table means, in which unit, with which decimal mark, and why. */
 export function recogniseColumns(sheet: string, table: FoundTable, all: readonly GridRow[], hints: Hints): Column[] {
   const rows = all.slice(table.from, table.to);
   const width = rows.reduce((most, row) => Math.max(most, row.cells.length), table.headings.length);
-  const drafts = Array.from({ length: Math.min(width, 2000) }, (_, index) => draft(sheet, table, rows, index, hints));
-  const settled = settleDoubles(settleUnclear(withDay(drafts, rows), rows), rows);
   const unitsRow = table.unitsAt === null ? undefined : all[table.unitsAt];
+  const drafts = Array.from({ length: Math.min(width, 2000) }, (_, index) =>
+    draft(sheet, table, rows, unitsRow, index, hints),
+  );
+  const settled = settleDoubles(settleUnclear(withDay(drafts, rows), rows), rows);
   return settled.map((found) => {
     const place = `${sheet}!${columnName(found.index)}`;
-    const unit = columnUnit(found, rows, unitsRow, hints, hints.answers?.units?.[place]);
+    const unit = columnUnit(found, rows, hints, hints.answers?.units?.[place]);
     return {
       column: columnName(found.index),
       index: found.index,
@@ -43,10 +48,18 @@ export function recogniseColumns(sheet: string, table: FoundTable, all: readonly
   });
 }
 
-function draft(sheet: string, table: FoundTable, rows: readonly GridRow[], index: number, hints: Hints): Draft {
+function draft(
+  sheet: string,
+  table: FoundTable,
+  rows: readonly GridRow[],
+  unitsRow: GridRow | undefined,
+  index: number,
+  hints: Hints,
+): Draft {
   const heading = table.headings[index] ?? "";
   const read = readHeading(heading, table.language);
-  const empty = { index, heading, headingUnit: read?.unit ?? null, candidates: [] };
+  const rowUnit = unitsRow === undefined ? null : unitOf(cellAt(unitsRow, index).text);
+  const empty = { index, heading, headingUnit: read?.unit ?? null, rowUnit, candidates: [] };
   const answer = hints.answers?.meanings?.[`${sheet}!${columnName(index)}`];
   if (answer === "ignore") return { ...empty, meaning: null, sure: "sure", why: "answered" };
   if (answer !== undefined) return { ...empty, meaning: answer, sure: "sure", why: "answered" };
@@ -100,16 +113,6 @@ function withDay(drafts: readonly Draft[], rows: readonly GridRow[]): readonly D
 export function holdsRows(column: Column, columns: readonly Column[]): boolean {
   if (column.sure !== "asked") return false;
   return column.candidates.some(
-    (meaning) =>
-      (MASSES.has(meaning) || meaning === "day") &&
-      NEEDED.has(meaning) &&
-      !columns.some((other) => other.meaning === meaning),
+    (meaning) => NEEDED.has(meaning) && !columns.some((other) => other.meaning === meaning),
   );
-}
-
-const NEEDED: ReadonlySet<Meaning> = new Set(["day", "fresh", "dried"]);
-
-/** True when some cell of the column says anything. */
-export function isUsed(rows: readonly GridRow[], index: number): boolean {
-  return rows.some((row) => cellAt(row, index).text.trim() !== "");
 }

@@ -2,8 +2,8 @@ import type { GridRow } from "#server/terms/grid";
 import type { Meaning } from "#server/terms/row";
 import { readDay } from "../values/days";
 import { unitOf } from "../values/masses";
-import { CYLINDERS, cellAt, FUEL_MEANINGS, MASSES } from "./column";
-import { countsUp, looksLike } from "./looks";
+import { CYLINDERS, cellAt, FUEL_MEANINGS, MASSES, NEEDED } from "./column";
+import { countsUp, isUsed, looksLike } from "./looks";
 import type { Draft } from "./recogniseColumns";
 
 const MASS_UNITS: ReadonlySet<string> = new Set(["kg", "g", "lb", "t", "oz"]);
@@ -15,7 +15,6 @@ const MANY: ReadonlySet<Meaning> = new Set<Meaning>([
   "temperature",
   "cylinder-change",
 ]);
-const NEEDED: ReadonlySet<Meaning> = new Set(["day", "fresh", "dried"]);
 
 /** Decides headings of several meanings by their unit and by what the other columns already say; else leaves them asked. */
 export function settleUnclear(drafts: readonly Draft[], rows: readonly GridRow[]): readonly Draft[] {
@@ -34,7 +33,7 @@ function decided(draft: Draft, taken: ReadonlySet<Meaning | null>): Meaning | nu
   const open = draft.candidates.filter(
     (meaning) => !taken.has(meaning) && !(meaning === "minutes" && taken.has("start") && taken.has("end")),
   );
-  const unit = draft.headingUnit;
+  const unit = draft.headingUnit ?? draft.rowUnit;
   const fitting = open.filter((meaning) => {
     if (unit === null) return !(meaning === "fresh" && draft.candidates.includes("batch-number"));
     if (MASS_UNITS.has(unit)) return MASSES.has(meaning) || FUEL_MEANINGS.has(meaning) || CYLINDERS.has(meaning);
@@ -80,19 +79,21 @@ export function settleDoubles(drafts: readonly Draft[], rows: readonly GridRow[]
 function winner(meaning: Meaning, rivals: readonly Draft[], rows: readonly GridRow[]): Draft | null {
   for (const test of [
     (draft: Draft) => draft.why === "answered",
-    (draft: Draft) => used(draft, rows) && draft.why === "heading-known",
-    (draft: Draft) => used(draft, rows),
+    (draft: Draft) => isUsed(rows, draft.index) && draft.why === "heading-known",
+    (draft: Draft) => isUsed(rows, draft.index),
   ]) {
     const passing = rivals.filter(test);
     if (passing.length === 1) return passing[0] ?? null;
-    if (passing.length > 1)
-      return meaning === "day" ? mostDays(passing, rows) : MASSES.has(meaning) ? byUnit(passing) : null;
+    if (passing.length > 1) return bestOf(meaning, passing, rows);
   }
   return rivals[0] ?? null;
 }
 
-function used(draft: Draft, rows: readonly GridRow[]): boolean {
-  return rows.some((row) => cellAt(row, draft.index).text.trim() !== "");
+function bestOf(meaning: Meaning, rivals: readonly Draft[], rows: readonly GridRow[]): Draft | null {
+  if (meaning === "day") return mostDays(rivals, rows);
+  if (meaning === "batch-number")
+    return rivals.reduce((best, one) => (one.heading.length > best.heading.length ? one : best));
+  return MASSES.has(meaning) ? byUnit(rivals) : null;
 }
 
 /** "Fresh (kg)" beside "Fresh (crates)": the one with a mass unit. */

@@ -1,8 +1,8 @@
 import type { BatchWritten, Grain } from "#server/terms/batch";
 import { type MassesRead, massAt } from "./masses";
+import { loadsAt, methodAt, readingAt, testAt, textAt, yesAt } from "./otherCells";
 import type { Reasons } from "./reasons";
 import type { RowAtHand, TableAtHand } from "./table";
-import { loadsAt, methodAt, readingAt, testAt, textAt, yesAt } from "./tests";
 import { timesOf } from "./times";
 
 /** The batch that a row describes, as far as it can be read; what cannot is said among the reasons. */

@@ -1,6 +1,6 @@
 import { isAbsent } from "../values/words";
+import { textAt } from "./otherCells";
 import type { Carried, RowAtHand, TableAtHand } from "./table";
-import { textAt } from "./tests";
 
 /** Code or name of the site; written once, it holds for the rows below. Null in a file without a site column. */
 export function siteOf(table: TableAtHand, row: RowAtHand, carried: Carried): string | null {

@@ -59,6 +59,16 @@ test.each<{ said: string; log: string[]; found: string[]; asked?: string[] }>([
     found: ["A day", "B fresh kg", "C dried kg", "D fuel-type", "E fuel-amount"],
   },
   {
+    said: "of a running number and a batch number the batch number counts",
+    log: ["No | Batch no | Date | In (kg) | Out (kg)", "1 | 118 | 13/6/31 | 10 | 3"],
+    found: ["A -", "B batch-number", "C day", "D fresh kg", "E dried kg"],
+  },
+  {
+    said: "a units row tells what an unclear heading is",
+    log: ["Date | Charge | Out", " | kg | kg", "13/6/31 | 10 | 3"],
+    found: ["A day", "B fresh kg", "C dried kg"],
+  },
+  {
     said: "two fresh weights are asked about",
     log: ["Date | Fresh (kg) | Dried (kg) | Fresh (kg)", "13/6/2031 | 10 | 3 | 8"],
     found: ["A day", "B -", "C dried kg", "D -"],
