@@ -201,6 +201,49 @@ test("repeated headings, a units row, a subtotal, a total without a word and mix
   ]);
 });
 
+test.each([
+  [
+    "Spanish",
+    "Fecha | N° tanda | Entrada (kg) | Salida (kg) | Duración (min) | Leña (kg) | Responsable",
+    "13 de junio | 4 | 10,5 | 3,4 | 80 | 12 | Inés",
+    "Suma | | 10,5 | 3,4",
+  ],
+  [
+    "Portuguese",
+    "Data | Fornada | Entrada (kg) | Saída (kg) | Tempo (min) | Lenha (kg) | Responsável",
+    "13 junho | 4 | 10,5 | 3,4 | 80 | 12 | Inês",
+    "Soma | | 10,5 | 3,4",
+  ],
+  [
+    "Swahili",
+    "Tarehe | Namba ya bechi | Kilo ingizo (kg) | Kilo toleo (kg) | Dakika | Kuni (kg) | Mhusika",
+    "13 Juni | 4 | 10.5 | 3.4 | 80 | 12 | Neema",
+    "Jumla | | 10.5 | 3.4",
+  ],
+  [
+    "Indonesian",
+    "Tanggal | No batch | Masuk (kg) | Keluar (kg) | Lama (menit) | Kayu bakar (kg) | Petugas",
+    "13 Juni | 4 | 10,5 | 3,4 | 80 | 12 | Dewi",
+    "Jumlah | | 10,5 | 3,4",
+  ],
+])("a %s log is read by its own words", (_, heading, row, total) => {
+  const read = readLines({ period: "2031-06" }, heading, row, total);
+  expect(columns(read)).toEqual([
+    "A day",
+    "B batch-number",
+    "C fresh kg",
+    "D dried kg",
+    "E minutes min",
+    "F firewood kg",
+    "G operator",
+  ]);
+  expect(lines(read)).toEqual([
+    "1 set-aside | heading-row",
+    "2 counted 2031-06-13 #4 10.5>3.4 80min 2031-06-13 firewood 12kg",
+    "3 set-aside | totals-row",
+  ]);
+});
+
 test("a fuel whose kind nobody names is asked about once and holds its rows", () => {
   const read = readFile("repeated-headings.csv");
   expect(read.questions.map(({ code, column }) => [code, column])).toEqual([["column-meaning", "F"]]);

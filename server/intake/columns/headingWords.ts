@@ -70,13 +70,15 @@ export function readHeading(text: string, first: Language | null = null): Headin
   if (words === "") return null;
   const unit = unitIn(text, words);
   const tokens = tokensOf(words);
+  const outside = tokensOf(plain(text.replace(/[([{][^)\]}]*[)\]}]/g, " ")));
   const bare = unit === null ? tokens : tokens.filter((token) => unitOf(token) !== unit);
-  for (const key of [keyOf(tokens), keyOf(bare)]) {
+  for (const key of [keyOf(tokens), keyOf(outside), keyOf(bare)]) {
     if (NOT_READ.has(key) && key !== "") return { meanings: [], unit, why: "heading-not-read", languages: [] };
     const known = key === "" ? undefined : PHRASES.get(key);
     if (known) return answer(known, unit, "heading-known", first);
   }
-  const part = longestPart(bare);
+  const ofBare = longestPart(bare);
+  const part = ofBare.length > 0 ? ofBare : longestPart(outside);
   return part.length === 0 ? null : answer(part, unit, "heading-part", first);
 }
 
