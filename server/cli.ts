@@ -1,18 +1,22 @@
-import { CannotStart } from "./cannotStart";
-import { type Io, sentenceOf, WrongCall } from "./commands/command";
-import { facts } from "./commands/facts";
-import { figures } from "./commands/figures";
-import { people } from "./commands/people";
-import { publish } from "./commands/publish";
-import { read } from "./commands/read";
-import { send } from "./commands/send";
-import { sites } from "./commands/sites";
-import { verify } from "./commands/verify";
-import { withdraw } from "./commands/withdraw";
+import { CannotStart } from "#server/cannotStart";
+import { type Io, sentenceOf, WrongCall } from "#server/commands/command";
+import { facts } from "#server/commands/facts";
+import { figures } from "#server/commands/figures";
+import { people } from "#server/commands/people";
+import { publish } from "#server/commands/publish";
+import { read } from "#server/commands/read";
+import { send } from "#server/commands/send";
+import { sites } from "#server/commands/sites";
+import { verify } from "#server/commands/verify";
+import { withdraw } from "#server/commands/withdraw";
 
 /** Every command with what it takes, as `help` prints it. */
 const COMMANDS = {
-  read: { run: read, takes: "FILE… [--month YYYY-MM] [--site CODE] [--json]", does: "reads logs and stores nothing" },
+  read: {
+    run: read,
+    takes: "FILE… [--month YYYY-MM] [--site CODE] | --grid FILE… [--out-dir DIR]",
+    does: "reads logs and stores nothing",
+  },
   send: {
     run: send,
     takes: "FILE… --site CODE | --by-site [--month YYYY-MM] [--came-by message]",

@@ -11,6 +11,7 @@ export function hintsFrom(
 ): Hints {
   const own = facts.filter((fact) => fact.site === site);
   const measures = inForce(own, "usual-measures", day);
+  const fuelUnit = measures?.fuel ?? (measures?.mass === "kg" ? "kg" : undefined);
   const fuel = inForce(own, "main-fuel", day)?.fuel;
   const writes = inForce(own, "tally", day)?.writes;
   const containers = containersOn(own, day);
@@ -21,6 +22,7 @@ export function hintsFrom(
       : {
           massUnit: measures.mass,
           timeUnit: measures.time,
+          ...(fuelUnit === undefined ? {} : { fuelUnit }),
           ...(measures.decimalMark === undefined ? {} : { decimalMark: measures.decimalMark }),
           ...(measures.dayOrder === undefined ? {} : { dayOrder: measures.dayOrder }),
         }),

@@ -48,6 +48,8 @@ export const FACTS = {
     .object({
       mass: z.enum(["kg", "g", "lb"]),
       time: z.enum(["min", "h"]).default("min"),
+      /** of fuel that is weighed; kg where larvae are weighed in kg and nothing else is said */
+      fuel: z.enum(["kg", "g", "lb"]).optional(),
       decimalMark: z.enum([".", ","]).optional(),
       dayOrder: z.enum(["dmy", "mdy", "ymd"]).optional(),
     })
