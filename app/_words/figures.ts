@@ -47,7 +47,11 @@ export function valueInWords(value: number, unit: Unit): string {
 /** A value without its unit, with the digits that the unit is shown with. */
 export function numberInWords(value: number, unit: Unit): string {
   const { digits, times = 1 } = SHOWN[unit];
-  return (value * times).toLocaleString("en-GB", { minimumFractionDigits: digits, maximumFractionDigits: digits });
+  const shown = (value * times).toLocaleString("en-GB", {
+    minimumFractionDigits: digits,
+    maximumFractionDigits: digits,
+  });
+  return shown.replace("-", "−"); // a hyphen may break off at a line's end
 }
 
 /** "41 of 50 batches", or "41 batches" where nobody declared what was owed. */

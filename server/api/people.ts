@@ -20,7 +20,12 @@ export const peopleRouter = router({
     );
     return { id: ctx.person.id, role: ctx.person.role, name: self?.name ?? ctx.person.role, site: site?.code ?? null };
   }),
-  list: overAll("decide-people").query(({ ctx }) => listPeople(ctx.corridor)),
+  /** Everybody, with the code of the site that a lead has. */
+  list: overAll("decide-people").query(async ({ ctx }) => {
+    const sites = await asPerson(ctx.corridor, allSites);
+    const people = await listPeople(ctx.corridor);
+    return people.map((one) => ({ ...one, siteCode: sites.find(({ id }) => id === one.site)?.code ?? null }));
+  }),
   /** Adds somebody; the password is told this once. */
   add: overAll("decide-people")
     .input(z.object({ name, role: z.enum(["officer", "lead", "auditor"]), site: z.string().optional() }))

@@ -1,0 +1,83 @@
+import { Account } from "../../_parts/Account";
+import { Frame } from "../../_parts/Frame";
+import { RowsTable } from "../../_parts/RowsTable";
+import { momentInWords } from "../../_words/days";
+import { STATE_WORDS } from "../../_words/files";
+import { orNothingHere, signedIn } from "../../asking";
+import styles from "./page.module.css";
+
+interface Props {
+  readonly params: Promise<{ readonly file: string }>;
+  readonly searchParams: Promise<{ readonly page?: string; readonly fate?: string }>;
+}
+
+const ON_A_PAGE = 200;
+
+/** A log row by row: what stands in it, what became of it and why, and the bytes as they came. */
+export default async function FilePage({ params, searchParams }: Props) {
+  const { file } = await params;
+  const { page = "1", fate } = await searchParams;
+  const { api, me } = await signedIn(`/files/${file}`);
+  const log = await orNothingHere(api.logs.file({ file }));
+  const all = await api.logs.rows({ file });
+  const chosen = fate === undefined ? all : all.filter((row) => row.fate === fate);
+  const pages = Math.max(1, Math.ceil(chosen.length / ON_A_PAGE));
+  const at = Math.min(pages, Math.max(1, Number.parseInt(page, 10) || 1));
+  const count = (which: string) => all.filter((row) => row.fate === which).length;
+  const name = log.name ?? log.code;
+  const to = (query: string) => `/files/${file}${query}`;
+  return (
+    <Frame title={`Rows of ${name}`} here="sites" me={me}>
+      <h1>
+        Rows of <bdi>{name}</bdi>
+      </h1>
+      <p>
+        {log.code}, {STATE_WORDS[log.state]}; arrived {momentInWords(log.arrivedAt)}
+        {log.cameBy === "message" ? ", came by message" : ""}
+        {log.claimedAt === null ? "" : `, sent on ${log.claimedAt.slice(0, 10)} as the sender says`}.
+      </p>
+      <p className={styles.ways}>
+        {log.state === "counted" ? <a href={`/slip/${file}`}>Sending slip</a> : null}
+        <a href={to("/original")}>The file as it came ({log.bytes.toLocaleString("en-GB")} bytes)</a>
+        {log.site === null ? null : <a href={`/sites/${log.site}`}>The site</a>}
+      </p>
+      {all.length === 0 ? (
+        <p>
+          No row was counted yet.{" "}
+          {me.role === "auditor" ? null : <a href={`/send/${file}`}>Look at what was understood</a>}
+        </p>
+      ) : (
+        <>
+          <Account
+            rows={{ rows: all.length, counted: count("counted"), held: count("held"), setAside: count("set-aside") }}
+          />
+          <p className={styles.ways}>
+            <a href={to("")} aria-current={fate === undefined ? "true" : undefined}>
+              All rows
+            </a>
+            <a href={to("?fate=held")} aria-current={fate === "held" ? "true" : undefined}>
+              Only those that need an answer
+            </a>
+          </p>
+          <RowsTable rows={chosen.slice((at - 1) * ON_A_PAGE, at * ON_A_PAGE)} />
+          {pages === 1 ? null : (
+            <p className={styles.ways}>
+              {at > 1 ? (
+                <a href={to(`?page=${at - 1}${fate === undefined ? "" : `&fate=${fate}`}`)}>Rows before</a>
+              ) : null}
+              <span>
+                Part {at} of {pages}
+              </span>
+              {at < pages ? (
+                <a href={to(`?page=${at + 1}${fate === undefined ? "" : `&fate=${fate}`}`)}>More rows</a>
+              ) : null}
+            </p>
+          )}
+        </>
+      )}
+      <p>
+        SHA-256 <code>{log.sha256}</code>
+      </p>
+    </Frame>
+  );
+}
