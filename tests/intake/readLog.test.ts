@@ -184,7 +184,7 @@ test("repeated headings, a units row, a subtotal, a total without a word and mix
     "3 set-aside | units-row",
     "4 counted 2031-06-01 #1 2>0.64 35min 2031-06-01 firewood 1.5kg",
     "5 counted 2031-06-01 #2 2>0.66 35min 2031-06-01 firewood 1.4kg",
-    "6 counted 2031-06-01 #3 2>0.65 | minutes-missing repeated-by-ditto",
+    "6 counted 2031-06-01 #3 2>0.65 | repeated-by-ditto minutes-missing",
     "7 set-aside | totals-row",
     "8 set-aside | heading-row",
     "9 counted 2031-06-02 #1 2.1>0.7 36min 2031-06-02 firewood 1.5kg",

@@ -48,6 +48,9 @@ function sayWhatIsMissing(table: TableAtHand, batch: BatchWritten, driedOnly: bo
   if (batch.driedToCome) reasons.add("dried-to-come", driedColumn);
   else if (batch.dried === null && !unread) reasons.add("dried-missing", driedColumn);
   if (driedOnly || (batch.fresh === null && !unread)) reasons.add("fresh-missing", freshColumn);
+  const timed = table.byMeaning.get("minutes") ?? table.byMeaning.get("start");
+  const unclear = reasons.speakOf("minutes-") || reasons.speakOf("end-before-start");
+  if (timed !== undefined && batch.minutes === null && !driedOnly && !unclear) reasons.add("minutes-missing", timed);
 }
 
 /** More cells than headings in delimited text: a separator too many, unless it only broke up the words of a last remark. */

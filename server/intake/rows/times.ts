@@ -14,20 +14,14 @@ export interface TimesRead {
 
 /** Start, end and minutes of a row. Minutes as written win; else they run from start to end, over midnight if need be. */
 export function timesOf(table: TableAtHand, row: RowAtHand, minuteOfDay: number | null, reasons: Reasons): TimesRead {
-  const minutesColumn = table.byMeaning.get("minutes");
   const startColumn = table.byMeaning.get("start");
   const endColumn = table.byMeaning.get("end");
   const written = minutesAt(table, row, reasons);
   const start =
     clockAt(row, startColumn, written !== null, reasons) ?? (startColumn === undefined ? minuteOfDay : null);
   const end = clockAt(row, endColumn, written !== null, reasons);
-  const none = written === null && minutesColumn === undefined && startColumn === undefined;
-  if (written !== null || start === null || end === null) {
-    if (written === null && !none && !reasons.speakOf("minutes-")) {
-      reasons.add("minutes-missing", minutesColumn ?? startColumn ?? null);
-    }
+  if (written !== null || start === null || end === null)
     return { startMinute: start, endMinute: end, minutes: written };
-  }
   const between = minutesBetween(start, end);
   if (between === null) reasons.add("end-before-start", endColumn ?? null);
   if (between?.overMidnight) reasons.add("midnight-crossed", endColumn ?? null);
