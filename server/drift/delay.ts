@@ -56,11 +56,16 @@ export function delayTable(
 }
 
 /** Expected scores on the days after a step, told in spreads. */
-function expectedScores(shift: number, learnt: number | null, { omega, rho, d0 }: Pooled, days: number): number[] {
+function expectedScores(
+  shift: number,
+  learnt: number | null,
+  { omega, rho, d0, worth }: Pooled,
+  days: number,
+): number[] {
   const own = 1 - omega;
   let [p11, p12, p22] = learnt === null ? [0, 0, omega] : [1, -omega, omega];
   let [m1, m2] = [0, 0];
-  let degrees = learnt === null ? 1e9 : d0 + Math.max(1, learnt) - 1;
+  let degrees = learnt === null ? 1e9 : d0 + worth * (Math.max(1, learnt) - 1);
   let squares = degrees;
   const means: number[] = [];
   // the filter itself settles first: a reference known for good needs only its lasting part to
@@ -80,8 +85,8 @@ function expectedScores(shift: number, learnt: number | null, { omega, rho, d0 }
     if (day < settled) continue;
     const standard = surprise / Math.sqrt(f);
     means.push(degrees > 0 ? normalScore(standard / Math.sqrt(squares / degrees), degrees) : 0);
-    squares += 1 + standard * standard;
-    degrees++;
+    squares += worth * (1 + standard * standard);
+    degrees += worth;
   }
   return means;
 }

@@ -4,13 +4,15 @@
  * A day's value is y = mu + a + e: a common level, a day's own luck that lasts (variance omega s², correlation
  * rho ^ days), and luck that shrinks with the day's mass (variance (1 - omega) v s², v = usual mass / mass). So the
  * variance of a day has a floor that no mass removes. `d0` and `s02` are what is known beforehand of a stream's s²:
- * as if `d0` squared deviations with mean `s02` had been seen; d0 = 0 when nothing is known.
+ * as if `d0` squared deviations with mean `s02` had been seen; d0 = 0 when nothing is known. `worth` is how many normal
+ * days a day is worth to the spread: 1 for normal luck, less where tails are heavy and squares therefore uncertain.
  */
 export interface Pooled {
   readonly omega: number;
   readonly rho: number;
   readonly d0: number;
   readonly s02: number;
+  readonly worth: number;
 }
 
 /** Pooled parameters with where they come from: `defaults` while there are too few streams or points to tell. */
@@ -24,7 +26,7 @@ export interface PooledFrom extends Pooled {
  * Where nothing is known: on the careful side, since too little correlation means too many false alarms. With a true
  * 0.6 and 0.3 these keep what is promised, heavy tails and short histories included (simulated).
  */
-export const DEFAULTS: Pooled = { omega: 0.6, rho: 0.4, d0: 0, s02: 0 };
+export const DEFAULTS: Pooled = { omega: 0.6, rho: 0.4, d0: 0, s02: 0, worth: 1 };
 
 /** How a stream is watched. The chart is fixed; the two limits come from the false alarms accepted. */
 export interface Rules {

@@ -1,6 +1,6 @@
-import { median, medianDeviation } from "#server/statistics/moments";
+import { mean, median, medianDeviation, standardDeviation } from "#server/statistics/moments";
 import { digamma, trigamma, trigammaInverse } from "#server/statistics/polygamma";
-import { DEFAULTS, type PooledFrom, powersOf } from "./parameters";
+import { DEFAULTS, type Pooled, type PooledFrom, powersOf } from "./parameters";
 import type { Series } from "./series";
 
 export const FEWEST_STREAMS = 6;
@@ -12,6 +12,8 @@ const SHORTEST = 8;
 /** more weight than this is never put on what other streams lead to expect: too much is the unsafe side */
 const MOST_DEGREES = 30;
 const GRID = { omega: [0, 0.3, 0.5, 0.7, 0.85], rho: [0, 0.15, 0.3, 0.45, 0.6] };
+/** rho is rounded up: a little too much costs a day of delay, a little too little breaks the promise */
+const RHO_STEP = 0.02;
 const BOUNDS = { omega: 0.95, rho: 0.8 };
 
 /**
@@ -19,7 +21,7 @@ const BOUNDS = { omega: 0.95, rho: 0.8 };
  *
  * `omega` and `rho` maximise the likelihood of all streams, each with its own level and spread (a grid first, then closer
  * round the best). `d0` and `s02` match mean and variance of the logarithms of the streams' own variances (Smyth 2004,
- * Statistical Applications in Genetics 3:3). Defaults, and said so, with fewer than 6 streams or 150 points.
+ * Statistical Applications in Genetics 3:3), `worth` the fourth moment. Defaults, and said so, with fewer than 6 streams or 150 points.
  */
 export function pooledParameters(all: readonly Series[]): PooledFrom {
   const told = all.filter((series) => series.day.length >= SHORTEST).sort(byContent);
@@ -28,7 +30,8 @@ export function pooledParameters(all: readonly Series[]): PooledFrom {
   if (told.length < FEWEST_STREAMS || points < FEWEST_POINTS) return { ...DEFAULTS, from: "defaults", ...counts };
   const every = Math.ceil(points / MOST_POINTS);
   const used = told.filter((_, i) => i % every === 0).map(prepared);
-  const { omega, rho } = mostLikely(used);
+  const { omega, rho: likeliest } = mostLikely(used);
+  const rho = Math.ceil(likeliest / RHO_STEP - 1e-9) * RHO_STEP;
   return { omega, rho, ...spreadPrior(used, omega, rho), from: "streams", ...counts };
 }
 
@@ -62,7 +65,7 @@ function mostLikely(used: readonly Prepared[]): { omega: number; rho: number } {
     if (height > best.height) best = { omega, rho, height };
   };
   for (const omega of GRID.omega) for (const rho of GRID.rho) tried(omega, rho);
-  for (let step = 0.08; step > 0.01; step /= 2) {
+  for (let step = 0.08; step > 0.004; step /= 2) {
     for (let round = 0, from = -1; round < 6 && from !== best.height; round++) {
       from = best.height;
       const { omega, rho } = best;
@@ -97,10 +100,15 @@ function likelihood(used: readonly Prepared[], omega: number, rho: number): numb
 }
 
 /** Sum of squared standard surprises and of the logarithms of their variances, for a spread of one. */
-function filtered({ gap, value, v }: Prepared, omega: number, powers: Float64Array): { squares: number; logs: number } {
+function filtered(
+  { gap, value, v }: Prepared,
+  omega: number,
+  powers: Float64Array,
+): { squares: number; fourths: number; logs: number } {
   const own = 1 - omega;
   let [m1, m2, p11, p12, p22] = [value[0]!, 0, omega + own * v[0]!, -omega, omega];
   let squares = 0;
+  let fourths = 0;
   let logs = 0;
   let product = 1;
   for (let i = 1; i < value.length; i++) {
@@ -117,7 +125,9 @@ function filtered({ gap, value, v }: Prepared, omega: number, powers: Float64Arr
     p11 -= k1 * g1;
     p12 = c12 - k1 * g2;
     p22 = c22 - k2 * g2;
-    squares += (surprise * surprise) / f;
+    const square = (surprise * surprise) / f;
+    squares += square;
+    fourths += square * square;
     product *= f;
     // one logarithm for many days, taken before the product leaves the range of doubles
     if (product > 1e100 || product < 1e-100 || i === value.length - 1) {
@@ -125,27 +135,43 @@ function filtered({ gap, value, v }: Prepared, omega: number, powers: Float64Arr
       product = 1;
     }
   }
-  return { squares, logs };
+  return { squares, fourths, logs };
 }
 
-function spreadPrior(used: readonly Prepared[], omega: number, rho: number): { d0: number; s02: number } {
+function spreadPrior(used: readonly Prepared[], omega: number, rho: number): Pick<Pooled, "d0" | "s02" | "worth"> {
   const powers = powersOf(rho);
-  const levels: number[] = [];
-  let expected = 0;
-  for (const one of used) {
+  const spreads = used.flatMap((one) => {
+    const { squares, fourths } = filtered(one, omega, powers);
     const degrees = one.value.length - 1;
-    const { squares } = filtered(one, omega, powers);
-    if (!(squares > 0)) continue;
-    levels.push(Math.log(squares / degrees) - digamma(degrees / 2) + Math.log(degrees / 2));
-    expected += trigamma(degrees / 2);
-  }
-  if (levels.length < FEWEST_STREAMS) return { d0: 0, s02: 0 };
-  const middle = levels.reduce((a, b) => a + b) / levels.length;
-  const variance = levels.reduce((sum, level) => sum + (level - middle) ** 2, 0) / (levels.length - 1);
-  const between = variance - expected / levels.length;
+    return squares > 0 ? [{ degrees, variance: squares / degrees, fourths }] : [];
+  });
+  const worth = worthOf(spreads);
+  if (spreads.length < FEWEST_STREAMS) return { d0: 0, s02: 0, worth };
+  const levels = spreads.map(({ degrees, variance }) => {
+    const half = (worth * degrees) / 2;
+    return Math.log(variance) - digamma(half) + Math.log(half);
+  });
+  const expected = mean(spreads.map(({ degrees }) => trigamma((worth * degrees) / 2)));
+  const between = (standardDeviation(levels) ?? 0) ** 2 - expected;
   const most = Math.min(MOST_DEGREES, 2 * levels.length);
   const d0 = between > 0 ? Math.min(most, 2 * trigammaInverse(between)) : most;
-  return { d0, s02: Math.exp(middle + digamma(d0 / 2) - Math.log(d0 / 2)) };
+  return { d0, s02: Math.exp(mean(levels) + digamma(d0 / 2) - Math.log(d0 / 2)), worth };
+}
+
+/**
+ * How many normal days a day is worth to the spread: 1 / (1 + excess / 2), since the variance of a mean square grows with
+ * the excess of the fourth moment over that of normal luck. Between 1 and a quarter, which is worth as under t5.
+ */
+function worthOf(spreads: readonly { degrees: number; variance: number; fourths: number }[]): number {
+  let fourths = 0;
+  let days = 0;
+  for (const one of spreads) {
+    // a stream's own variance stands under its fourth powers: for normal luck their mean is 3 n / (n + 2)
+    fourths += (one.fourths / one.variance ** 2) * ((one.degrees + 2) / one.degrees);
+    days += one.degrees;
+  }
+  const excess = days === 0 ? 0 : fourths / days - 3;
+  return 1 / (1 + Math.min(6, Math.max(0, excess)) / 2);
 }
 
 /** An order of what the streams hold, so that the order in which sites are listed leaves no trace. */

@@ -59,7 +59,7 @@ function sundayOf(day: number): number {
  */
 export function commonPooled(common: Series): Pooled {
   const usual = median(common.mass.subarray(0, 12)) ?? FEWEST_PEERS;
-  return { omega: 0, rho: 0, d0: 8, s02: Math.PI / 2 / usual };
+  return { omega: 0, rho: 0, d0: 8, s02: Math.PI / 2 / usual, worth: 1 };
 }
 
 /**

@@ -40,7 +40,7 @@ export interface Scored {
  */
 export function scoreSeries(series: Series, pooled: Pooled, rules: Rules): Scored {
   const { day, value, mass } = series;
-  const { omega, rho, d0, s02 } = pooled;
+  const { omega, rho, d0, s02, worth } = pooled;
   const { learn, lambda, clamp, edge, spikeAt } = rules;
   const count = day.length;
   const out = {
@@ -74,7 +74,7 @@ export function scoreSeries(series: Series, pooled: Pooled, rules: Rules): Score
     const c22 = r * r * p22 + omega * (1 - r * r);
     const f = p11 + 2 * c12 + c22 + e;
     const surprise = value[i]! - m1 - a;
-    const degrees = d0 + known - 1;
+    const degrees = d0 + worth * (known - 1);
     out.centre[i] = m1 + a;
     if (degrees > 0 && squares > 0) {
       const spread = Math.sqrt((f * squares) / degrees);
@@ -105,11 +105,11 @@ export function scoreSeries(series: Series, pooled: Pooled, rules: Rules): Score
     p11 -= k1 * g1;
     p12 = c12 - k1 * g2;
     p22 = c22 - k2 * g2;
-    squares += (surprise * surprise) / f;
+    squares += (worth * surprise * surprise) / f;
     known++;
     last = day[i]!;
   }
-  const degrees = d0 + known - 1;
+  const degrees = d0 + worth * (known - 1);
   return { ...out, learnt: known, unit: degrees > 0 && squares > 0 ? Math.sqrt(squares / degrees) : null };
 }
 

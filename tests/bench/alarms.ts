@@ -22,7 +22,8 @@ const usual = { measures: 3, days: 12 * MONTH, omega: 0.6, rho: 0.3, tails: null
 const habits: Habit[] = [6, 40, 200].flatMap((sites) => [
   { ...usual, sites, name: `${sites} sites, independent days`, rho: 0 },
   { ...usual, sites, name: `${sites} sites, correlated days` },
-  { ...usual, sites, name: `${sites} sites, correlated days with heavy tails (t5)`, tails: 5 },
+  { ...usual, sites, name: `${sites} sites, correlated days with heavy tails (t8)`, tails: 8 },
+  { ...usual, sites, name: `${sites} sites, correlated days with very heavy tails (t5)`, tails: 5 },
   { ...usual, sites, name: `${sites} sites, correlated days, references of about 50 days`, renewed: 60 },
 ]);
 

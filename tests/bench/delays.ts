@@ -14,13 +14,13 @@ import { seeded } from "../statistics/seeded";
 export function printDelays(runs: number): void {
   console.log("\npoints a month, shift   known reference: mean days (table)    60 days: found within 26 (table, page)");
   for (const row of clamped.rows.filter((one) => one.accepted === 1)) {
-    const limits = driftLimits([{ points: row.points, before: 5000 }]);
-    const rules = { learn: LEARN, lambda: LAMBDA, clamp: CLAMP, edge: limits.edge, spikeAt: Number.POSITIVE_INFINITY };
+    const { edge } = driftLimits([{ points: row.points, before: 5000 }]);
+    const rules = { learn: LEARN, lambda: LAMBDA, clamp: CLAMP, edge, spikeAt: Number.POSITIVE_INFINITY };
     const known = simulated(row.shift, null, 3000, rules, runs);
     const short = simulated(row.shift, 60, 26, rules, 4 * runs);
     const mean = known.reduce((sum, days) => sum + days, 0) / known.length;
     const found = short.filter((days) => days <= 26).length / short.length;
-    const page = delayOf(row.shift, 60, { omega: 0, rho: 0, d0: 10, s02: 1 }, rules).within[26]!;
+    const page = delayOf(row.shift, 60, { omega: 0, rho: 0, d0: 10, s02: 1, worth: 1 }, rules).within[26]!;
     console.log(
       `${String(row.points).padStart(14)} ${row.shift.toFixed(1).padStart(6)}`,
       `${mean.toFixed(1).padStart(22)} (${row.meanDelay.toFixed(1)}), ${((100 * mean) / row.meanDelay - 100).toFixed(0)} %`.padEnd(
@@ -44,7 +44,7 @@ function simulated(
   const count = learnt + watched;
   const day = Int32Array.from({ length: count }, (_, i) => i);
   const mass = new Float64Array(count).fill(1);
-  const pooled = { omega: 0, rho: 0, d0: reference === null ? 1e6 : 10, s02: 1 };
+  const pooled = { omega: 0, rho: 0, d0: reference === null ? 1e6 : 10, s02: 1, worth: 1 };
   if (reference === null) mass[0] = 1e6;
   return Array.from({ length: runs }, () => {
     // the stream's own spread comes from the law that the moderation assumes

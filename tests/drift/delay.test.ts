@@ -4,7 +4,7 @@ import type { Pooled } from "#server/drift/parameters";
 import { ewmaSpread } from "#server/statistics/ewmaChain";
 import reference from "../files/reference/drift/clamped.json";
 
-const PLAIN: Pooled = { omega: 0, rho: 0, d0: 10, s02: 1 };
+const PLAIN: Pooled = { omega: 0, rho: 0, d0: 10, s02: 1, worth: 1 };
 const chart = (limit: number) => ({ lambda: 0.1, clamp: 3, edge: limit * ewmaSpread(0.1) });
 
 test.each(reference.rows)("mean $mean, shift $shift: delays of known and of short references", (row) => {
@@ -24,7 +24,7 @@ test.each(reference.rows)("mean $mean, shift $shift: delays of known and of shor
 });
 
 test("a larger change and a longer history are found sooner; correlated days later", () => {
-  const correlated: Pooled = { omega: 0.6, rho: 0.3, d0: 10, s02: 1 };
+  const correlated: Pooled = { omega: 0.6, rho: 0.3, d0: 10, s02: 1, worth: 1 };
   const edge = chart(3.3);
   const found = (shift: number, learnt: number | null, pooled: Pooled) =>
     delayOf(shift, learnt, pooled, edge).within[20]!;

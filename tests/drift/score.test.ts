@@ -12,7 +12,7 @@ const ALL: Rules = {
   edge: Number.POSITIVE_INFINITY,
   spikeAt: Number.POSITIVE_INFINITY,
 };
-const PLAIN: Pooled = { omega: 0, rho: 0, d0: 0, s02: 0 };
+const PLAIN: Pooled = { omega: 0, rho: 0, d0: 0, s02: 0, worth: 1 };
 
 /** v is the usual mass over the mass; with learn 0 the usual mass is the first day's. */
 function series(
@@ -29,7 +29,7 @@ function series(
 
 /** Surprise over its standard deviation for a spread of one, out of the t that the engine worked out. */
 function recursiveResiduals(of: Series, pooled: Pooled): number[] {
-  const unit = scoreSeries(of, { ...pooled, d0: 1e18, s02: 1 }, ALL);
+  const unit = scoreSeries(of, { ...pooled, d0: 1e18, s02: 1, worth: 1 }, ALL);
   return Array.from(of.value, (value, i) => (value - unit.centre[i]!) / unit.spread[i]!).slice(1);
 }
 
@@ -70,7 +70,7 @@ test.each([
 
 test("scores are standard normal and independent however short the history and unequal the days", () => {
   const chance = seeded(5);
-  const pooled: Pooled = { omega: 0.5, rho: 0.4, d0: 6, s02: 0.002 };
+  const pooled: Pooled = { omega: 0.5, rho: 0.4, d0: 6, s02: 0.002, worth: 1 };
   const scores: number[] = [];
   let products = 0;
   for (let run = 0; run < 800; run++) {

@@ -6,7 +6,7 @@ import { isSupported } from "#server/drift/supported";
 import { watchStream } from "#server/drift/watch";
 import { workingDays } from "./streams";
 
-const POOLED = { omega: 0.3, rho: 0.1, d0: 10, s02: 0.0025 };
+const POOLED = { omega: 0.3, rho: 0.1, d0: 10, s02: 0.0025, worth: 1 };
 const RULES = { learn: LEARN, lambda: LAMBDA, clamp: CLAMP, edge: 0.7, spikeAt: 5.2 };
 const signals = (points: ReturnType<typeof workingDays>) =>
   watchStream(seriesOf(points).series, lifeOf([], []), POOLED, RULES).flatMap((one) => one.signals);

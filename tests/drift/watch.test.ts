@@ -9,7 +9,7 @@ import type { Acknowledged, DeclaredChange } from "#server/terms/signal";
 import { seeded } from "../statistics/seeded";
 import { workingDays } from "./streams";
 
-const POOLED: Pooled = { omega: 0.3, rho: 0.1, d0: 10, s02: 0.0025 };
+const POOLED: Pooled = { omega: 0.3, rho: 0.1, d0: 10, s02: 0.0025, worth: 1 };
 const RULES: Rules = {
   learn: LEARN,
   lambda: LAMBDA,
