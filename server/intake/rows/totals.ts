@@ -10,8 +10,8 @@ import { minutesAt } from "./times";
 
 /** A written total may be off by rounding, in parts of the sum. */
 const CLOSE = 0.01;
-/** Sums are kept in whole millionths (milligrams), so that adding 0.1 and 0.2 gives 0.3. */
-const MILLIONTHS = 1e6;
+/** Sums are kept in whole billionths (micrograms), so that adding 0.1 and 0.2 gives 0.3. */
+const BILLIONTHS = 1e9;
 
 /** Adds up what the rows say, so that the log's own totals can be checked and are never taken for batches. */
 export class Totals {
@@ -23,9 +23,9 @@ export class Totals {
   add(summands: readonly Summand[], isLoad: boolean): void {
     if (isLoad) this.loads++;
     for (const { column, value } of summands) {
-      const millionths = Math.round(value * MILLIONTHS);
-      this.sinceStart.set(column, (this.sinceStart.get(column) ?? 0) + millionths);
-      this.sinceTotal.set(column, (this.sinceTotal.get(column) ?? 0) + millionths);
+      const billionths = Math.round(value * BILLIONTHS);
+      this.sinceStart.set(column, (this.sinceStart.get(column) ?? 0) + billionths);
+      this.sinceTotal.set(column, (this.sinceTotal.get(column) ?? 0) + billionths);
     }
   }
 
@@ -50,8 +50,8 @@ export class Totals {
   }
 
   private nearer(column: string, written: number): number {
-    const all = (this.sinceStart.get(column) ?? 0) / MILLIONTHS;
-    const part = (this.sinceTotal.get(column) ?? 0) / MILLIONTHS;
+    const all = (this.sinceStart.get(column) ?? 0) / BILLIONTHS;
+    const part = (this.sinceTotal.get(column) ?? 0) / BILLIONTHS;
     return Math.abs(part - written) <= Math.abs(all - written) ? part : all;
   }
 }

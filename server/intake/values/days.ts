@@ -109,11 +109,13 @@ function ofSerial(serial: number): DayText {
   return day === null ? NONE : { kind: "day", day, minute: minute === 0 ? null : minute };
 }
 
+/** "mar 4/11" is a Tuesday (mardi, martes), "Mar 4" is in March: a word that may be both is a day before a whole date. */
 function withoutWeekday(text: string): string {
-  const found = /^(\p{L}+)\.?[\s,]+(.*\d.*)$/u.exec(text);
-  return found && WEEKDAYS.has(plain(found[1] ?? "")) && !MONTHS.has(plain(found[1] ?? ""))
-    ? (found[2] ?? text)
-    : text.trim();
+  const [, first = "", rest = ""] = /^(\p{L}+)\.?[\s,]+(.*\d.*)$/u.exec(text) ?? [];
+  const word = plain(first);
+  if (!WEEKDAYS.has(word)) return text.trim();
+  const isWhole = /\d\s*[-/.]\s*\d|\d.*\p{L}{3}/u.test(rest);
+  return isWhole || !MONTHS.has(word) ? rest : text.trim();
 }
 
 function minuteOf(text: string): number | null {

@@ -39,6 +39,8 @@ test.each([
   ["3-Jun-25", "2025-06-03"],
   ["June 3, 2025", "2025-06-03"],
   ["mardi 3 juin 2025", "2025-06-03"],
+  ["mar 3 juin 2025", "2025-06-03"],
+  ["Mar 3, 2025", "2025-03-03"],
   ["3 de junio de 2025", "2025-06-03"],
   ["3 agosti 2025", "2025-08-03"],
   ["3 Agustus 2025", "2025-08-03"],
@@ -55,6 +57,8 @@ test.each([
   ["3/6", 3, 6, null],
   ["Lundi 3/6", 3, 6, null],
   ["Sen 3/6", 3, 6, null],
+  ["mar 04/11/2025", 4, 11, 2025],
+  ["mar. 4/11", 4, 11, null],
   ["03-06-2025 07:30", 3, 6, 2025],
 ])("“%s” keeps its parts until their order is known", (text, a, b, year) => {
   expect(readDay(written(text))).toMatchObject({ kind: "parts", a, b, year });
