@@ -1,11 +1,11 @@
 import { createServer, type Server } from "node:http";
 import next from "next";
 import { closeTheStore } from "#db/client";
-import { prepare } from "#server/jobs/prepare";
 import { CannotStart } from "./cannotStart";
 import { addressesOf } from "./front/addresses";
 import { frontServer } from "./front/frontServer";
 import { type Options, readOptions } from "./front/options.mjs";
+import { prepare } from "./front/prepare";
 import { tellSignIns } from "./front/signIns";
 import { takeCommands } from "./front/socket";
 import { readSettings } from "./settings";
@@ -33,7 +33,7 @@ try {
 async function serve(options: Options): Promise<void> {
   const settings = readSettings();
   const began = performance.now();
-  const { signIns } = await prepare();
+  const { signIns, goOn } = await prepare(console.log);
   closing.push(closeTheStore);
   console.log(`  database ready (${((performance.now() - began) / 1000).toFixed(1)} s)`);
 
@@ -50,6 +50,7 @@ async function serve(options: Options): Promise<void> {
   }
   if (!stopping)
     console.log(welcome(server, options.host, tellSignIns(signIns, settings.dataDir, process.stdout.isTTY)));
+  if (goOn !== null && !stopping) goOn().catch((trouble: unknown) => !stopping && console.error(trouble));
 }
 
 function welcome(server: Server, host: string, signIns: readonly string[]): string {

@@ -20,10 +20,10 @@ const doors: Record<string, readonly string[]> = {
   "server/scrutiny": [terms, statistics],
   "server/evidence": [terms],
   "server/access": [terms],
-  "server/jobs": [...rooms, "server", "db/queries", "db", "seed"],
+  "server/jobs": [...rooms, "server", "db/queries", "db"],
   "server/api": [...rooms, "server/jobs", "server", "db/queries", "db"],
   "server/commands": [...rooms, "server/jobs", "server/api", "server", "db/queries", "db", "app/_words"],
-  server: ["server/commands", "server/api", "server/jobs", "server/access", terms, "db"], // settings, command line, start: the front steps
+  server: ["server/commands", "server/api", "server/jobs", "server/access", terms, "db", "db/queries", "seed"], // settings, command line, start: the front steps
   "db/schema": [terms],
   "db/queries": [terms, "db/schema", "db"],
   db: [terms, "db/schema", "db/queries", "server"],
