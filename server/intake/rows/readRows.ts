@@ -6,7 +6,7 @@ import type { FoundTable } from "../columns/findTables";
 import { isDitto } from "../values/words";
 import { asideRow, sealAll } from "./aside";
 import { readTableRow } from "./readTableRow";
-import { isBlank } from "./structure";
+import { isBlank, totalWord } from "./structure";
 import { type Carried, newCarried, type RowAtHand, type TableAtHand } from "./table";
 import { Totals } from "./totals";
 
@@ -61,8 +61,9 @@ function tailAfter(rows: RowRead[]): void {
   }
 }
 
-/** Puts answers in and takes the cell above for a ditto mark. */
+/** Puts answers in and takes the cell above for a ditto mark; nothing is carried on from a row of totals. */
 function lookUp(table: TableAtHand, raw: GridRow, carried: Carried): RowAtHand {
+  if (totalWord(raw) !== null) return { row: raw.row, raw, cells: raw.cells, dittos: [] };
   const dittos: RowAtHand["dittos"][number][] = [];
   let cells: Cell[] | null = null;
   for (const column of table.columns) {

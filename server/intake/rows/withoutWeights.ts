@@ -18,19 +18,21 @@ const PREPARED: ReadonlySet<Meaning> = new Set([
   "operator",
 ]);
 const DONE: ReadonlySet<Meaning> = new Set(["minutes", "start", "end", "loads"]);
+const ZERO = /^0+(?:[.,]0*)?$/;
 const WEIGHTS: ReadonlySet<Meaning> = new Set(["fresh", "dried", "loads", "minutes", "rejects"]);
 
 /** What a row without weights and fuel is: a closed day, a prepared but empty line, a note; or work without a weight. */
-export function withoutWeights(table: TableAtHand, row: RowAtHand, masses: MassesRead): ProblemCode {
-  if (saysNothingProduced(row.raw.cells)) return "nothing-produced-row";
-  if (masses.fresh.kind === "mass" && masses.dried.kind !== "mass") return "nothing-produced-row";
-  if (masses.fresh.kind === "mass" && masses.dried.kind === "mass") return "nothing-produced-row";
+export function withoutWeights(table: TableAtHand, row: RowAtHand, { fresh }: MassesRead): ProblemCode {
   const said = table.columns.filter((column) => !isAbsent(cellAt(row.raw, column.index).text.trim()));
   const isDay = said.some(
-    (column) => column.meaning === "day" && table.days(cellAt(row.raw, column.index)).kind === "day",
+    ({ meaning, index }) => meaning === "day" && table.days(cellAt(row.raw, index)).kind === "day",
   );
-  if (said.some(({ meaning }) => meaning !== null && DONE.has(meaning)) && (isDay || said.length > 2))
-    return "nothing-to-count";
+  const worked = said.filter(({ meaning }) => meaning !== null && DONE.has(meaning));
+  const isNothing = worked.every(({ index }) => ZERO.test(cellAt(row.raw, index).text.trim()));
+  if (isNothing && (worked.length > 0 || fresh.kind === "mass" || saysNothingProduced(row.raw.cells))) {
+    return "nothing-produced-row";
+  }
+  if (!isNothing && (isDay || said.length > 2)) return "nothing-to-count";
   const prepared = said.every(({ meaning }) => meaning !== null && PREPARED.has(meaning));
   return prepared && (isDay || said.every(({ meaning }) => meaning !== "day")) ? "blank-row" : "note-row";
 }

@@ -70,6 +70,20 @@ test.each<{ said: string; log: string[]; become: string[]; hints?: Hints }>([
     ],
   },
   {
+    said: "a ditto mark below a subtotal means the load above it",
+    log: ["13/6/31 | 1 | 10 | 3 | 80", "Sub-total | | 10 | 3 | 80", '14/6/31 | 2 | 9 | 3 | "'],
+    become: [
+      "counted 2031-06-13 #1 10>3 80min",
+      "set-aside | totals-row",
+      "counted 2031-06-14 #2 9>3 80min | repeated-by-ditto",
+    ],
+  },
+  {
+    said: "minutes without a weight are work, rain or not; zeros alone are none",
+    log: ["13/6/31 | 1 | | | 80 | rain", "14/6/31 | | 0 | 0 | 0", "16/6/31 | | | | 0"],
+    become: ["held | nothing-to-count", "set-aside | nothing-produced-row", "set-aside | nothing-produced-row"],
+  },
+  {
     said: "a word for an idle day in the place of a weight is an idle day, but beside an unclear weight it is not",
     log: ["13/6/31 | | closed", "14/6/31 | 1 | 10 | 3.500 | 80 | rain"],
     become: ["set-aside | nothing-produced-row", "held 2031-06-14 #1 10>? 80min | mass-decimal-unclear"],
