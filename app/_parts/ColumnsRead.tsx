@@ -1,5 +1,5 @@
 import type { Reading } from "#server/terms/row";
-import { columnInWords, dayOrderInWords, noteInWords, SURE_WORDS, totalInWords } from "../_words/understood";
+import { columnInWords, dayOrderInWords, noteInWords, sureInWords, totalInWords } from "../_words/understood";
 import styles from "./ColumnsRead.module.css";
 
 /** A sentence for each column of a log: what it was taken for, why, in which unit, and how sure that is. */
@@ -20,7 +20,7 @@ export function ColumnsRead({ reading }: { readonly reading: Reading }) {
                   {column.heading === "" ? null : <bdi className={styles.heading}>“{column.heading}” </bdi>}
                   {columnInWords(column)}
                 </span>
-                <span className={styles.sure}>{SURE_WORDS[column.sure]}</span>
+                <span className={styles.sure}>{sureInWords(column)}</span>
               </li>
             ))}
           </ul>

@@ -1,6 +1,7 @@
 import type { MonthFigures } from "#server/jobs/figures";
 import type { Measure } from "#server/measures/siteFigures";
 import { type Scale, sharedScale } from "../_charts/scale";
+import { whyNone } from "../_words/figures";
 import { MEASURE_WORDS } from "../_words/measures";
 import styles from "./FigureStrips.module.css";
 import { FigureText } from "./FigureText";
@@ -43,28 +44,54 @@ export function FigureStrips({ strips, of }: { readonly strips: readonly Strip[]
               <a href={href}>{title}</a>
               {note === undefined ? null : <span className={styles.note}>{note}</span>}
             </h3>
-            <dl>
-              <div>
-                <dt>Record</dt>
-                <dd>
-                  <RecordShort record={figures.completeness} />
-                </dd>
-              </div>
-              {COLUMNS.map(({ measure, marked }) => (
-                <div key={measure}>
-                  <dt>{MEASURE_WORDS[measure].name}</dt>
-                  <dd>
-                    {marked ? (
-                      <IntervalMark figure={figures.figures[measure]} scale={scales.get(measure) ?? null} />
-                    ) : null}
-                    <FigureText figure={figures.figures[measure]} />
-                  </dd>
-                </div>
-              ))}
-            </dl>
+            {isEmpty(figures) ? (
+              <p className={styles.empty}>{emptyInWords(figures)}</p>
+            ) : (
+              <Main figures={figures} scales={scales} />
+            )}
           </li>
         ))}
       </ul>
     </div>
   );
+}
+
+function Main({
+  figures,
+  scales,
+}: {
+  readonly figures: MonthFigures;
+  readonly scales: ReadonlyMap<Measure, Scale | null>;
+}) {
+  return (
+    <dl>
+      <div>
+        <dt>Record</dt>
+        <dd>
+          <RecordShort record={figures.completeness} />
+        </dd>
+      </div>
+      {COLUMNS.map(({ measure, marked }) => (
+        <div key={measure}>
+          <dt>{MEASURE_WORDS[measure].name}</dt>
+          <dd>
+            {marked ? <IntervalMark figure={figures.figures[measure]} scale={scales.get(measure) ?? null} /> : null}
+            <FigureText figure={figures.figures[measure]} />
+          </dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
+
+/** Nothing at all is known of such a month, so one sentence says it better than five cells. */
+function isEmpty({ figures, completeness }: MonthFigures): boolean {
+  return completeness.here === 0 && COLUMNS.every(({ measure }) => !figures[measure].known);
+}
+
+function emptyInWords({ figures, completeness }: MonthFigures): string {
+  const { count, of } = completeness.owed;
+  const why = figures.fresh.known ? "" : whyNone(figures.fresh.why);
+  const sentence = `${why.charAt(0).toUpperCase()}${why.slice(1)}.`;
+  return count === null || count === 0 ? sentence : `${sentence} ${count} ${of} were owed: is there a log to send?`;
 }

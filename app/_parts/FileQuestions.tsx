@@ -51,7 +51,7 @@ function Controls({ reading, question }: { readonly reading: Reading; readonly q
   }
   const name = { "day-order": "dayOrder", "decimal-mark": "decimalMark" }[code as string] ?? `unit:${sheet}!${column}`;
   return (
-    <>
+    <div className={code === "column-unit" ? styles.row : undefined}>
       {choices.map((choice) => (
         <Choice key={choice} name={name} value={choice}>
           {answerInWords(code, choice, example)}
@@ -60,7 +60,7 @@ function Controls({ reading, question }: { readonly reading: Reading; readonly q
       <Choice name={name} value="" checked>
         I do not know yet
       </Choice>
-    </>
+    </div>
   );
 }
 

@@ -14,10 +14,11 @@ interface Row {
   readonly cells: readonly CellRead[];
 }
 
-/** Rows with their fate, the reasons, and the cells as they were written. */
+/** Rows with their fate, the cells as they were written, and the reasons. */
 export function RowsTable({ rows }: { readonly rows: readonly Row[] }) {
   if (rows.length === 0) return <p>There is no such row.</p>;
   const sheets = new Set(rows.map(({ sheet }) => sheet)).size;
+  const columns = columnsOf(rows);
   return (
     <Scrolling label="Rows of the log">
       <table className={styles.rows}>
@@ -25,8 +26,12 @@ export function RowsTable({ rows }: { readonly rows: readonly Row[] }) {
         <thead>
           <tr>
             <th scope="col">Row</th>
-            <th scope="col">What became of it</th>
-            <th scope="col">As written</th>
+            <th scope="col">Became</th>
+            {columns.map(({ column, meaning }) => (
+              <th key={`${column} ${meaning}`} scope="col">
+                {MEANING_WORDS[meaning]} <span className={styles.letter}>{column}</span>
+              </th>
+            ))}
             <th scope="col">Why</th>
           </tr>
         </thead>
@@ -38,23 +43,28 @@ export function RowsTable({ rows }: { readonly rows: readonly Row[] }) {
                 {row}
               </th>
               <td className={styles.fate}>{FATE_WORDS[fate]}</td>
-              <td>
-                {cells
-                  .filter(({ text }) => text !== "")
-                  .map(({ column, meaning, text }) => (
-                    <span key={column} className={styles.cell}>
-                      <span className={styles.meaning}>
-                        {column}, {MEANING_WORDS[meaning]}
-                      </span>{" "}
-                      <bdi>{text}</bdi>
-                    </span>
-                  ))}
-              </td>
+              {columns.map(({ column, meaning }) => (
+                <td key={`${column} ${meaning}`} className={styles.cell}>
+                  <bdi>{cells.find((cell) => cell.column === column && cell.meaning === meaning)?.text}</bdi>
+                </td>
+              ))}
               <td>{reasons.map(reasonInWords).join(" ")}</td>
             </tr>
           ))}
         </tbody>
       </table>
     </Scrolling>
+  );
+}
+
+/** Every column that some row has, in the order of the sheet: "B" before "AA". */
+function columnsOf(rows: readonly Row[]): Pick<CellRead, "column" | "meaning">[] {
+  const found = new Map(
+    rows.flatMap(({ cells }) =>
+      cells.map(({ column, meaning }) => [`${column} ${meaning}`, { column, meaning }] as const),
+    ),
+  );
+  return [...found.values()].sort(
+    (a, b) => a.column.length - b.column.length || (a.column < b.column ? -1 : Number(a.column > b.column)),
   );
 }

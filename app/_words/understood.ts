@@ -25,7 +25,12 @@ const UNIT_FROM: Record<NonNullable<ColumnRead["unitFrom"]>, string> = {
   site: "the site has declared it",
 };
 
-export const SURE_WORDS: Record<Sure, string> = { sure: "sure", likely: "likely", asked: "needs your answer" };
+const SURE: Record<Sure, string> = { sure: "sure", likely: "likely", asked: "needs your answer" };
+
+/** How sure it is what a column holds; of one that is not read there is nothing to be sure of. */
+export function sureInWords({ sure, meaning }: ColumnRead): string {
+  return meaning === null && sure !== "asked" ? "not read" : SURE[sure];
+}
 
 /** What one column was taken for, why, and in which unit, as the rest of a sentence that begins with the column. */
 export function columnInWords({ meaning, why, unit, unitFrom, decimalMark, sure }: ColumnRead): string {

@@ -31,6 +31,7 @@ export default async function LookPage({ params, searchParams }: Props) {
     ...(answers === null ? {} : { answers }),
   });
   const { wrong } = await noteFor(asked.note);
+  const site = (await api.sites.list()).find(({ code }) => code === log.site);
   const name = log.name ?? log.code;
   return (
     <Frame title={`What we understood of ${name}`} here="send" me={me} width="column">
@@ -38,8 +39,8 @@ export default async function LookPage({ params, searchParams }: Props) {
         What we understood of <bdi>{name}</bdi>
       </h1>
       <p>
-        {log.site === null ? "A log of the programme" : `A log of ${log.site}`}, arrived {momentInWords(log.arrivedAt)}{" "}
-        and kept as it came.{" "}
+        {log.site === null ? "A log of the programme" : `A log of ${site?.name ?? log.site}`}, arrived{" "}
+        {momentInWords(log.arrivedAt)} and kept as it came.{" "}
         {log.state === "counted" ? (
           <>
             It was counted before: see its <a href={`/slip/${file}`}>sending slip</a>. Counted again with other answers,

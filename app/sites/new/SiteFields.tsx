@@ -56,17 +56,19 @@ export function SiteFields({ typed, wrong, today }: Props) {
       {choice("mass", "Weights without a unit are", { kg: "kg", g: "g", lb: "pounds (lb)" })}
       <fieldset className={form.choices}>
         <legend>Days on which it dries</legend>
-        {WEEKDAYS.map((day, at) => (
-          <Choice
-            key={day}
-            kind="checkbox"
-            name={`weekday${at + 1}`}
-            value="yes"
-            checked={typed[`weekday${at + 1}`] === "yes"}
-          >
-            {day}
-          </Choice>
-        ))}
+        <div className={form.row}>
+          {WEEKDAYS.map((day, at) => (
+            <Choice
+              key={day}
+              kind="checkbox"
+              name={`weekday${at + 1}`}
+              value="yes"
+              checked={typed[`weekday${at + 1}`] === "yes"}
+            >
+              {day}
+            </Choice>
+          ))}
+        </div>
       </fieldset>
       {text(
         "perDay",
