@@ -45,7 +45,8 @@ export function grossSpans(book: readonly CylinderEvent[], facts: readonly Fact[
     const from = before.evening ? plusDays(before.day, 1) : before.day;
     const to = level.evening ? level.day : plusDays(level.day, -1);
     const swapped = level.kg > before.kg || changed.some((day) => day >= before.day && day <= level.day);
-    return to < from || swapped ? [] : [spanOf(from, to, before.kg - level.kg, 1)];
+    const idle = level.kg === before.kg; // idle days between two weighings: nothing burned, nothing to ask about
+    return to < from || swapped || idle ? [] : [spanOf(from, to, before.kg - level.kg, 1)];
   });
   return [...days, ...between];
 }
