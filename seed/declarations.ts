@@ -2,30 +2,26 @@ import { daysOfMonth, plusDays, plusMonths } from "#server/terms/days";
 import { SITES } from "./scenario";
 import type { Declared } from "./site";
 import { dryerFacts } from "./sites/common";
-import { type Story, storyOf } from "./stories";
+import { effectsOn, type Story, storyOf } from "./stories";
 
-interface LaterDeclaration {
+export interface LaterDeclaration {
   readonly site: string;
   readonly at: string;
   readonly declarations: readonly Declared[];
 }
 
-/** What the programme and its sites declare on the way: a change of method, a month without production, repairs and visits. */
+/** Hours that a cabinet runs on a working day. */
+const CABINET_HOURS = 8.5;
+
+/** What the programme and its sites declare on the way: oven tests, a change of method, a month without production, repairs. */
 export function laterDeclarations(stories: readonly Story[], first: string): LaterDeclaration[] {
-  const changed = storyOf(stories, "method-changed");
   const nothing = storyOf(stories, "nothing-produced");
   const leak = storyOf(stories, "leaking-hose");
-  const later = SITES.find(({ code }) => code === changed.site)?.later;
-  const event = (day: string, kind: string, text: string): Declared => ({
-    kind: "event",
-    key: `${kind} ${day}`,
-    from: day,
-    to: day,
-    value: { kind, text },
-  });
   const visit = plusDays(daysOfMonth(plusMonths(first, 6)).from, 13);
   const repaired = plusDays(leak.to, 1);
   const said: LaterDeclaration[] = [
+    ...ovenTests(stories),
+    ...methodChange(storyOf(stories, "method-changed")),
     {
       site: "OJ",
       at: `${visit}T13:00:00.000Z`,
@@ -39,23 +35,47 @@ export function laterDeclarations(stories: readonly Story[], first: string): Lat
     {
       site: nothing.site ?? "",
       at: `${plusDays(nothing.to, 2)}T08:00:00.000Z`,
-      declarations: [{ kind: "nothing-produced", key: nothing.from, from: nothing.from, to: nothing.to, value: {} }],
+      declarations: [{ kind: "nothing-produced", from: nothing.from, to: nothing.to, value: {} }],
     },
   ];
-  if (later !== undefined) {
-    const { weekdays, loadsPerDay } = later;
-    said.push({
-      site: changed.site ?? "",
-      at: `${changed.from}T05:00:00.000Z`,
-      declarations: [
-        ...dryerFacts(changed.from, later),
-        {
-          kind: "schedule",
-          from: changed.from,
-          value: { weekdays: [...weekdays], perDay: loadsPerDay, of: "batches" },
-        },
-      ],
-    });
-  }
   return said.sort((a, b) => (a.at < b.at ? -1 : 1));
+}
+
+/** Sites that dry a sample in an oven do it again when the rains have come and when they are over. */
+function ovenTests(stories: readonly Story[]): LaterDeclaration[] {
+  const season = storyOf(stories, "wet-season");
+  const measuring = SITES.filter(({ code, declares }) =>
+    declares(season.from).some(({ kind, value }) => kind === "dry-matter" && isMeasured(value) && code !== "LH"),
+  );
+  return measuring.flatMap(({ code, nature }) =>
+    [plusDays(season.from, 21), plusDays(season.to, 1)].map((day) => {
+      const moisture = nature.freshMoisture + effectsOn(stories, code, day).freshMoisture;
+      const value = { share: Math.round((1 - moisture) * 1000) / 1000, sd: 0.02, measured: true };
+      return {
+        site: code,
+        at: `${day}T15:00:00.000Z`,
+        declarations: [{ kind: "dry-matter", from: day, value } as const],
+      };
+    }),
+  );
+}
+
+function isMeasured(value: unknown): boolean {
+  return typeof value === "object" && value !== null && "measured" in value && value.measured === true;
+}
+
+function methodChange({ site: code, from }: Story): LaterDeclaration[] {
+  const later = SITES.find((site) => site.code === code)?.later;
+  if (code === null || later === undefined) return [];
+  const { weekdays, loadsPerDay: perDay } = later;
+  const declarations: Declared[] = [
+    ...dryerFacts(from, later),
+    { kind: "hours", from, value: { perDay: CABINET_HOURS } },
+    { kind: "schedule", from, value: { weekdays: [...weekdays], perDay, of: "batches" } },
+  ];
+  return [{ site: code, at: `${from}T05:00:00.000Z`, declarations }];
+}
+
+function event(day: string, kind: string, text: string): Declared {
+  return { kind: "event", key: `${kind} ${day}`, from: day, to: day, value: { kind, text } };
 }

@@ -1,7 +1,7 @@
 import { daysBetween, daysOfMonth, plusDays, plusMonths } from "#server/terms/days";
 import { chanceOf } from "./chance";
 import { laterDeclarations } from "./declarations";
-import { booksOf } from "./process/books";
+import { booksOf, writtenName } from "./process/books";
 import { isHoliday, MONTHS, SITES } from "./scenario";
 import type { Book, Declared, DemoSite, Truth, Written } from "./site";
 import { DUE } from "./sites/common";
@@ -104,13 +104,12 @@ function writtenFor(book: Book, stories: readonly Story[], seed: number): { log:
   const sent = [{ log: site.write(book), at: `${next}-${String(date).padStart(2, "0")}${clock}` }];
   const about = (kind: Story["kind"]) =>
     stories.some((one) => one.kind === kind && one.site === site.code && one.from.startsWith(month));
-  const again = (chance: string) => ({ ...book, chance: chanceOf(seed, chance) });
-  const same = `${site.code} ${month} written`;
+  const sameBook = () => ({ ...book, chance: chanceOf(seed, writtenName(site, month)) });
   if (about("month-entered-twice"))
-    sent.push({ log: copyOf(site.write(again(same))), at: `${plusDays(`${next}-01`, 24)}${clock}` });
+    sent.push({ log: copyOf(site.write(sameBook())), at: `${plusDays(`${next}-01`, 24)}${clock}` });
   if (about("late-correction"))
     sent.push({
-      log: corrected(again(same), storyOf(stories, "late-correction").size),
+      log: corrected(sameBook(), storyOf(stories, "late-correction").size),
       at: `${plusMonths(month, 2)}-12${clock}`,
     });
   return sent;

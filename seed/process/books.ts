@@ -39,8 +39,13 @@ export function booksOf(site: DemoSite, stories: readonly Story[], seed: number,
       closesAfter: closedMonths.includes(plusMonths(month, 1)),
       idle: site.nature.loggedShare < 1 ? [] : done.idle.filter((day) => monthOf(day) === month),
       holidays: daysBetween(`${month}-01`, daysOfMonth(month).to).filter((day) => isHoliday(day) && day >= from),
-      chance: chanceOf(seed, `${site.code} ${month} written`),
+      chance: chanceOf(seed, writtenName(site, month)),
     }));
+}
+
+/** What the chance in writing a month is called by: a month written again has the same slips. */
+export function writtenName(site: DemoSite, month: string): string {
+  return `${site.code} ${month} written`;
 }
 
 /** The loads of `size` days from the story's first on, written again for as many days after them. */

@@ -42,7 +42,7 @@ export const lanternHill: DemoSite = {
       tally: false,
       decimalMark: ".",
       numbering: "site",
-      hoursPerDay: 5,
+      hoursPerDay: 3,
       freshWeighed: "drained",
       driedWeighed: "cooled",
       dryMatterMeasured: null,

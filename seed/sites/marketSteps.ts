@@ -42,7 +42,7 @@ export const marketSteps: DemoSite = {
       tally: false,
       decimalMark: ".",
       numbering: "day",
-      hoursPerDay: 6,
+      hoursPerDay: 3.5,
       freshWeighed: "after-washing",
       driedWeighed: "cooled",
       dryMatterMeasured: 0.31,

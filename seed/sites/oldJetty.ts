@@ -42,7 +42,7 @@ export const oldJetty: DemoSite = {
       tally: false,
       decimalMark: ".",
       numbering: "day",
-      hoursPerDay: 8,
+      hoursPerDay: 4,
       freshWeighed: "drained",
       driedWeighed: "cooled",
       dryMatterMeasured: 0.305,

@@ -42,7 +42,7 @@ export const palmgrove: DemoSite = {
       tally: false,
       decimalMark: ",",
       numbering: "day",
-      hoursPerDay: 7,
+      hoursPerDay: 5,
       freshWeighed: "drained",
       driedWeighed: "cooled",
       dryMatterMeasured: null,

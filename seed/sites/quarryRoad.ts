@@ -37,7 +37,7 @@ const inCabinet: Nature = {
   loadSpread: 0.06,
   driedMoisture: 0.07,
   loss: 0.01,
-  minutesPerLoad: 225,
+  minutesPerLoad: 205,
   efficiency: 0.42,
   preheatMj: 5,
 };
@@ -57,7 +57,7 @@ export const quarryRoad: DemoSite = {
       tally: false,
       decimalMark: ",",
       numbering: "day",
-      hoursPerDay: 8,
+      hoursPerDay: 5,
       freshWeighed: "drained",
       driedWeighed: "cooled",
       dryMatterMeasured: 0.305,

@@ -45,7 +45,7 @@ export const redKiln: DemoSite = {
       tally: false,
       decimalMark: ".",
       numbering: "day",
-      hoursPerDay: 8,
+      hoursPerDay: 5,
       freshWeighed: "drained",
       driedWeighed: "cooled",
       dryMatterMeasured: null,

@@ -70,7 +70,10 @@ function write(book: Book): Written {
   const rows = withDaysOff(
     lines,
     rowsOf(columns, lines),
-    off.map(({ day, why }) => ({ day, row: [dayShown(day), "", "", "", "", "", "", why] })),
+    off.map(({ day, why }) => ({
+      day,
+      row: at % 2 === 0 ? [dayShown(day), "", why] : [dayShown(day), "", "", "", "", "", "", why],
+    })),
   );
   const total: Row = [
     "Jumla",

@@ -48,7 +48,7 @@ export const upperFerry: DemoSite = {
       hoursPerDay: 7,
       freshWeighed: "after-washing",
       driedWeighed: "hot",
-      dryMatterMeasured: 0.31,
+      dryMatterMeasured: 0.315,
     }),
   write,
 };

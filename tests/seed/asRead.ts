@@ -6,7 +6,7 @@ import { daysOfMonth } from "#server/terms/days";
 import { type Fact, factValue } from "#server/terms/facts";
 import type { Bounds, Reading } from "#server/terms/row";
 
-const BOUNDS: Bounds = {
+export const BOUNDS: Bounds = {
   bytes: 10 * 2 ** 20,
   unpackedBytes: 64 * 2 ** 20,
   rows: 20_000,
