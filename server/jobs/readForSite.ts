@@ -34,8 +34,8 @@ export async function readForSite(
   { bytes, site, period, answers }: LogToRead,
 ): Promise<LogRead> {
   const facts = site === null ? [] : await declared(corridor);
-  const hintsOn = (day: string): Hints => hintsFrom(facts, site ?? 0, day, period, answers);
-  const today = site === null ? "9999-12-31" : siteDay(corridor.clock(), facts, site);
+  const today = siteDay(corridor.clock(), facts, site ?? 0);
+  const hintsOn = (day: string): Hints => ({ ...hintsFrom(facts, site ?? 0, day, period, answers), lastDay: today });
   const hints = hintsOn(period === null ? today : daysOfMonth(period).to);
   const reading = await readBytes({ bytes, hints, bounds });
   if ("refused" in reading || period !== null) return { reading, hints };

@@ -24,7 +24,7 @@ describe.each(KINDS)("sending on the %s database, killed at random moments", (ki
 
   beforeAll(async () => {
     opened = await freshStore(kind);
-    const from = "2025-01-01";
+    const from = "2001-01-01";
     await apiOf(opened.store, "2030-01-01T00:00:00Z").sites.open({
       code: "OJ",
       declarations: [
@@ -44,7 +44,11 @@ describe.each(KINDS)("sending on the %s database, killed at random moments", (ki
     let next = 0;
     for (let round = 0; round < ROUNDS; round++) {
       const before = answered.size;
-      for (const { number, sending } of await sendUntilKilled(opened, next, Math.floor(Math.random() * LONGEST_MS[kind])))
+      for (const { number, sending } of await sendUntilKilled(
+        opened,
+        next,
+        Math.floor(Math.random() * LONGEST_MS[kind]),
+      ))
         answered.set(number, sending);
       // Every other time the last answered log is sent once more, else the one whose answer never came.
       next = Math.max(0, answered.size - (round % 2 === 0 && answered.size > before ? 1 : 0));

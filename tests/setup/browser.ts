@@ -19,9 +19,10 @@ export interface Watched {
   readonly wrong: string[];
 }
 
-/** A browser for all tests of a file; each test opens pages of its own with what this returns. */
-export function withBrowser(): (size?: { width: number; height: number }, javaScript?: boolean) => Promise<Watched> {
-  const address = inject("address");
+/** A browser for all tests of a file; each test opens pages of its own with what this returns. `where` is the demo if not said. */
+export function withBrowser(
+  where: () => string = () => inject("address"),
+): (size?: { width: number; height: number }, javaScript?: boolean) => Promise<Watched> {
   const contexts: BrowserContext[] = [];
   let browser: Awaited<ReturnType<typeof chromium.launch>>;
   beforeAll(async () => {
@@ -33,6 +34,7 @@ export function withBrowser(): (size?: { width: number; height: number }, javaSc
     await browser.close();
   });
   return async (size = DESK, javaScript = true) => {
+    const address = where();
     const context = await browser.newContext({ baseURL: address, viewport: size, javaScriptEnabled: javaScript });
     contexts.push(context);
     const page = await context.newPage();
