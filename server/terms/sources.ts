@@ -130,6 +130,27 @@ export const SOURCES = {
     at: null,
     how: "from-memory",
   },
+  "der-simonian-laird": {
+    title: "Meta-analysis in clinical trials, Controlled Clinical Trials 7:177",
+    body: "R. DerSimonian and N. Laird",
+    year: 1986,
+    at: "spread between studies from Cochran's Q; results seen as the R package metafor works them out",
+    how: "seen-in-copies",
+  },
+  "hartung-knapp": {
+    title: "A refined method for the meta-analysis of controlled clinical trials, Statistics in Medicine 20:3875",
+    body: "J. Hartung and G. Knapp",
+    year: 2001,
+    at: "interval of the mean by Student's t; results seen as the R package metafor works them out",
+    how: "seen-in-copies",
+  },
+  "funnel-limits": {
+    title: "Funnel plots for comparing institutional performance, Statistics in Medicine 24:1185",
+    body: "D. J. Spiegelhalter",
+    year: 2005,
+    at: "limits and additive over-dispersion; the abstract was seen, the formulas are from memory",
+    how: "from-memory",
+  },
   "common-practice": {
     title: "What small drying sites commonly do and see",
     body: "practitioners; no publication claimed",
