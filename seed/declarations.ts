@@ -1,7 +1,7 @@
 import { daysOfMonth, plusDays, plusMonths } from "#server/terms/days";
 import { SITES } from "./scenario";
 import type { Declared } from "./site";
-import { dryerFacts } from "./sites/common";
+import { dryerFacts } from "./sites/usualFacts";
 import { effectsOn, type Story, storyOf } from "./stories";
 
 export interface LaterDeclaration {

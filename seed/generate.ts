@@ -4,7 +4,7 @@ import { laterDeclarations } from "./declarations";
 import { booksOf, writtenName } from "./process/books";
 import { isHoliday, MONTHS, SITES } from "./scenario";
 import type { Book, Declared, DemoSite, Truth, Written } from "./site";
-import { DUE } from "./sites/common";
+import { DUE } from "./sites/usualFacts";
 import { type Story, storiesFrom, storyOf } from "./stories";
 import { copyOf, corrected } from "./writing/again";
 import { encoded } from "./writing/table";

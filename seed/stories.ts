@@ -39,7 +39,7 @@ export function storiesFrom(first: string, chance: Chance): Story[] {
   });
   const end = month(11).to;
   return [
-    { kind: "wet-season", site: null, from: day(4, 5), to: day(7, 1), size: 0.022 },
+    { kind: "wet-season", site: null, from: day(4, 5), to: day(7, 1), size: 0.018 },
     { kind: "drying-cut-short", site: "OJ", from: day(7, 10), to: end, size: 0.09 },
     { kind: "leaking-hose", site: "SL", from: day(8, 15), to: day(10, 4), size: 1.45 },
     { kind: "tare-left-in", site: "RK", from: day(8, 4), to: day(9, 26), size: 0.5 },
@@ -79,7 +79,7 @@ export function effectsOn(stories: readonly Story[], site: string, day: string):
     );
   const season = on("wet-season");
   const short = on("drying-cut-short");
-  const wetness = season === undefined ? 0 : Math.min(1, 3.5 * Math.sin(Math.PI * progress(season, day)));
+  const wetness = season === undefined ? 0 : Math.min(1, 1.7 * Math.sin(Math.PI * progress(season, day)));
   const hurry = short === undefined ? 0 : Math.min(1, 1.3 * progress(short, day));
   return {
     freshMoisture: wetness * (season?.size ?? 0),

@@ -2,9 +2,9 @@ import { dayNumber } from "#server/terms/days";
 import type { Book, DemoSite, Nature, SheetCell, Written } from "../site";
 import { fileName, fullMonth, hours } from "../writing/days";
 import { type Line, loadLines, truthOf, withSlips } from "../writing/lines";
-import { type Column, tableOf } from "../writing/table";
+import { type Column, tableOf, typed } from "../writing/table";
 import { fuelShown, sumShown, weightsOf } from "../writing/weights";
-import { usualFacts } from "./common";
+import { usualFacts } from "./usualFacts";
 
 const nature: Nature = {
   method: "sand-pan",
@@ -59,8 +59,8 @@ function write(book: Book): Written {
   const columns: Column[] = [
     { heading: "Date", says: ({ day, first }) => (first ? { day: day.day } : '"') },
     { heading: "N° charge", says: ({ number }) => number },
-    { heading: "Larves fraîches (kg)", says: (line) => numberOr(weights.fresh(line)) },
-    { heading: "Larves séchées (kg)", says: (line) => numberOr(weights.dried(line)) },
+    { heading: "Larves fraîches (kg)", says: (line) => typed(weights.fresh(line)) },
+    { heading: "Larves séchées (kg)", says: (line) => typed(weights.dried(line)) },
     { heading: "Heure début", says: ({ startMinute }) => hours(startMinute) },
     { heading: "Heure fin", says: ({ startMinute, minutes }) => hours((startMinute + minutes) % 1440) },
     { heading: "Charbon (kg)", says: ({ day, first }) => (first ? Number(fuelShown(book, day.fuelSteps, ".")) : null) },
@@ -86,8 +86,4 @@ function totalOf(book: Book, lines: readonly Line[]): SheetCell[] {
     Number(sumShown(book, lines, "freshSteps", ".")),
     Number(sumShown(book, lines, "driedSteps", ".")),
   ];
-}
-
-function numberOr(text: string): SheetCell {
-  return /^\d+(?:\.\d+)?$/.test(text) ? Number(text) : text;
 }

@@ -3,7 +3,7 @@ import { fileName } from "../writing/days";
 import { loadLines, truthOf } from "../writing/lines";
 import { type Column, delimited, tableOf } from "../writing/table";
 import { gross, weightsOf } from "../writing/weights";
-import { usualFacts } from "./common";
+import { usualFacts } from "./usualFacts";
 
 const nature: Nature = {
   method: "sand-pan",

@@ -1,9 +1,9 @@
-import type { Book, DemoSite, Nature, SheetCell, Written } from "../site";
+import type { Book, DemoSite, Nature, Written } from "../site";
 import { fileName, fullMonth, shortMonth } from "../writing/days";
 import { loadLines, truthOf, withSlips } from "../writing/lines";
-import { type Column, daysOff, type Row, rowsOf, withDaysOff } from "../writing/table";
+import { type Column, daysOff, type Row, rowsOf, typed, withDaysOff } from "../writing/table";
 import { fuelShown, sumShown, weightsOf } from "../writing/weights";
-import { usualFacts } from "./common";
+import { usualFacts } from "./usualFacts";
 
 const nature: Nature = {
   method: "microwave",
@@ -58,8 +58,8 @@ function write(book: Book): Written {
   const columns: Column[] = [
     { heading: "Date", says: ({ day }) => ({ day: day.day }) },
     { heading: "Run", says: ({ number }) => number },
-    { heading: "Fresh (g)", says: (line) => numberOr(weights.fresh(line)) },
-    { heading: "Dried (g)", says: (line) => numberOr(weights.dried(line)) },
+    { heading: "Fresh (g)", says: (line) => typed(weights.fresh(line)) },
+    { heading: "Dried (g)", says: (line) => typed(weights.dried(line)) },
     { heading: "Minutes", says: ({ minutes }) => minutes },
     { heading: "Power (kWh)", says: ({ day, first }) => (first ? Number(fuelShown(book, day.fuelSteps, ".")) : null) },
     { heading: "Puffed and crisp", says: ({ isCrisp }) => (isCrisp ? "yes" : "no") },
@@ -91,9 +91,4 @@ function write(book: Book): Written {
     rows: [...title, columns.map(({ heading }) => heading), ...rows, ...total],
   };
   return { name: fileName(marketSteps, month, "xlsx"), sheets: [sheet], truth: truthOf(book, lines, "amount") };
-}
-
-/** A number where the text is one, as somebody types it into a spreadsheet. */
-function numberOr(text: string): SheetCell {
-  return /^\d+(?:\.\d+)?$/.test(text) ? Number(text) : text;
 }

@@ -1,9 +1,10 @@
+import { plusDays } from "#server/terms/days";
 import type { Book, DemoSite, Nature, Written } from "../site";
 import { clock, dayFirst, fileName, fullMonth } from "../writing/days";
-import { loadLines, truthOf, withSlips } from "../writing/lines";
+import { type Line, loadLines, truthOf, withSlips } from "../writing/lines";
 import { type Column, daysOff, delimited, type Row, rowsOf, withDaysOff } from "../writing/table";
 import { gross, sumShown, weightsOf } from "../writing/weights";
-import { usualFacts } from "./common";
+import { usualFacts } from "./usualFacts";
 
 const nature: Nature = {
   method: "sand-pan",
@@ -28,7 +29,7 @@ const nature: Nature = {
   fuelStep: 0.05,
 };
 
-/** English, comma-separated, a line a load; the cylinder is weighed before the first and after the last load of a day. */
+/** English, commas, a line a load; the cylinder is weighed before the first load of a day and after the last. */
 export const oldJetty: DemoSite = {
   code: "OJ",
   name: "Old Jetty",
@@ -58,6 +59,7 @@ function write(book: Book): Written {
   const columns: Column[] = [
     { heading: "Date", says: ({ day }) => dayFirst(day.day, "/") },
     { heading: "Load no", says: ({ number }) => number },
+    ...(at < 10 ? [] : [{ heading: "Harvest code", says: ({ day }: Line) => harvestOf(day.day) }]),
     { heading: "Pan", says: ({ pan }) => pan },
     { heading: "Larvae in (kg)", says: weights.fresh },
     { heading: "Dried out (kg)", says: weights.dried },
@@ -80,7 +82,14 @@ function write(book: Book): Written {
     at % 3 === 2 ? [] : [["Old Jetty drying log"], [`Month: ${fullMonth(month, "en")} ${month.slice(0, 4)}`], []];
   const total: Row[] =
     at % 2 === 0
-      ? [["Total", "", "", sumShown(book, lines, "freshSteps", "."), sumShown(book, lines, "driedSteps", ".")]]
+      ? [
+          [
+            "Total",
+            ...columns.slice(1, at < 10 ? 3 : 4).map(() => ""),
+            sumShown(book, lines, "freshSteps", "."),
+            sumShown(book, lines, "driedSteps", "."),
+          ],
+        ]
       : [];
   const text = delimited(
     [...preamble, columns.map(({ heading }) => heading), ...rows, ...total],
@@ -89,6 +98,11 @@ function write(book: Book): Written {
   );
   const name = fileName(oldJetty, `${fullMonth(month, "en")} ${month.slice(0, 4)}`, "csv");
   return { name, text, encoding: at % 4 === 1 ? "utf-8 with mark" : "utf-8", truth: truthOf(book, lines, "gross") };
+}
+
+/** Larvae are harvested the day before: "H-0304" is of 4 March. */
+function harvestOf(day: string): string {
+  return `H-${plusDays(day, -1).slice(5).replace("-", "")}`;
 }
 
 function remark(isCrisp: boolean, changed: boolean): string {

@@ -1,9 +1,9 @@
 import type { Book, DemoSite, Nature, Written } from "../site";
 import { dayInWords, fileName, fullMonth } from "../writing/days";
-import { loadLines, truthOf, withSlips } from "../writing/lines";
-import { type Column, daysOff, delimited, type Row, rowsOf, withDaysOff } from "../writing/table";
+import { type Line, loadLines, truthOf, withSlips } from "../writing/lines";
+import { type Column, daysOff, delimited, type Row, rowsOf, typed, withDaysOff } from "../writing/table";
 import { fuelShown, sumShown, weightsOf } from "../writing/weights";
-import { usualFacts } from "./common";
+import { usualFacts } from "./usualFacts";
 
 const nature: Nature = {
   method: "sand-pan",
@@ -28,7 +28,7 @@ const nature: Nature = {
   fuelStep: 0.1,
 };
 
-/** Indonesian, tabs, UTF-16, grams; the day stands once above its loads, with the day's firewood. */
+/** Indonesian, grams: tabs in UTF-16 with the day once above its loads and its firewood, later a workbook of its own layout. */
 export const palmgrove: DemoSite = {
   code: "PG",
   name: "Palmgrove",
@@ -50,13 +50,22 @@ export const palmgrove: DemoSite = {
   write,
 };
 
+/** From this month on, counted from the first, somebody has a computer. */
+const WORKBOOK_FROM = 9;
+
 function write(book: Book): Written {
-  const { month, at, chance } = book;
   const lines = withSlips(book, loadLines(book), ["lost", "doubtful", "other-unit"]);
+  const by = book.chance.pick(["Wulan", "Bagas", "Ratih"]);
+  const off = daysOff(book, ["tidak ada maggot", "hujan", "libur"], "libur");
+  return book.at < WORKBOOK_FROM ? asText(book, lines, by, off) : asWorkbook(book, lines, by, off);
+}
+
+function asText(book: Book, lines: readonly Line[], by: string, off: readonly { day: string; why: string }[]): Written {
+  const { month, at } = book;
   const weights = weightsOf(book, ",", "tidak ditimbang");
-  const by = chance.pick(["Wulan", "Bagas", "Ratih"]);
+  const dayShown = (day: string) => dayInWords(day, "id", at >= 3);
   const columns: Column[] = [
-    { heading: "Tanggal", says: ({ day, first }) => (first ? dayInWords(day.day, "id", at >= 3) : "") },
+    { heading: "Tanggal", says: ({ day, first }) => (first ? dayShown(day.day) : "") },
     { heading: "No", says: ({ number }) => number },
     { heading: "Wajan", says: ({ pan }) => pan },
     { heading: "Berat basah (g)", says: weights.fresh },
@@ -67,40 +76,58 @@ function write(book: Book): Written {
     { heading: "Petugas", says: ({ first }) => (first ? by : "") },
     { heading: "Keterangan", says: ({ newSand }) => (newSand ? "pasir baru" : "") },
   ];
-  const off = daysOff(book, ["tidak ada maggot", "hujan", "libur"], "libur");
   const rows = withDaysOff(
     lines,
     rowsOf(columns, lines),
-    off.map(({ day, why }) => ({ day, row: [dayInWords(day, "id", at >= 3), "", "", "", "", "", "", "", "", why] })),
+    off.map(({ day, why }) => ({ day, row: [dayShown(day), ...columns.slice(2).map(() => ""), why] })),
   );
-  const total: Row[] =
-    at % 2 === 0
-      ? [
-          [
-            "Jumlah",
-            "",
-            "",
-            sumShown(book, lines, "freshSteps", ","),
-            sumShown(book, lines, "driedSteps", ","),
-            "",
-            "",
-            "",
-            "",
-            "",
-          ],
-        ]
-      : [];
-  const preamble: Row[] = [
+  const total: Row = [
+    "Jumlah",
+    "",
+    "",
+    sumShown(book, lines, "freshSteps", ","),
+    sumShown(book, lines, "driedSteps", ","),
+  ];
+  const title: Row[] = [
     ["LAPORAN PENGERINGAN"],
     ["Lokasi: Palmgrove"],
     [`Bulan: ${fullMonth(month, "id")} ${month.slice(0, 4)}`],
     [""],
   ];
-  const text = delimited([...preamble, columns.map(({ heading }) => heading), ...rows, ...total], "\t");
+  const heading = columns.map((column) => column.heading);
   return {
     name: fileName(palmgrove, `laporan ${month.slice(5)}-${month.slice(0, 4)}`, "txt"),
-    text,
+    text: delimited([...title, heading, ...rows, ...(at % 2 === 0 ? [total] : [])], "\t"),
     encoding: "utf-16",
+    truth: truthOf(book, lines, "amount"),
+  };
+}
+
+function asWorkbook(
+  book: Book,
+  lines: readonly Line[],
+  by: string,
+  off: readonly { day: string; why: string }[],
+): Written {
+  const weights = weightsOf(book, ".", "tidak ditimbang");
+  const columns: Column[] = [
+    { heading: "No kloter", says: ({ number }) => number },
+    { heading: "Tgl pengeringan", says: ({ day }) => ({ day: day.day }) },
+    { heading: "Maggot basah (g)", says: (line) => typed(weights.fresh(line)) },
+    { heading: "Maggot kering (g)", says: (line) => typed(weights.dried(line)) },
+    { heading: "Durasi (menit)", says: ({ minutes }) => minutes },
+    { heading: "Kayu kg", says: ({ day, first }) => (first ? Number(fuelShown(book, day.fuelSteps, ".")) : null) },
+    { heading: "Oleh", says: () => by },
+    { heading: "Catatan", says: ({ newSand }) => (newSand ? "pasir baru" : null) },
+  ];
+  const rows = withDaysOff(
+    lines,
+    rowsOf(columns, lines),
+    off.map(({ day, why }) => ({ day, row: [null, { day }, ...columns.slice(3).map(() => null), why] })),
+  );
+  return {
+    name: fileName(palmgrove, `${fullMonth(book.month, "id")} ${book.month.slice(0, 4)}`, "xlsx"),
+    sheets: [{ name: fullMonth(book.month, "id"), rows: [columns.map(({ heading }) => heading), ...rows] }],
     truth: truthOf(book, lines, "amount"),
   };
 }

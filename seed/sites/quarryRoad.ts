@@ -3,7 +3,7 @@ import { fileName, fullMonth } from "../writing/days";
 import { loadLines, truthOf, withSlips } from "../writing/lines";
 import { type Column, daysOff, delimited, type Row, rowsOf, withDaysOff } from "../writing/table";
 import { fuelShown, weightsOf } from "../writing/weights";
-import { usualFacts } from "./common";
+import { usualFacts } from "./usualFacts";
 
 const onSand: Nature = {
   method: "sand-pan",

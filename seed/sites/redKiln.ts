@@ -3,7 +3,7 @@ import { dayInWords, fileName, fullMonth, hours } from "../writing/days";
 import { loadLines, truthOf, withSlips } from "../writing/lines";
 import { type Column, daysOff, delimited, type Row, rowsOf, withDaysOff } from "../writing/table";
 import { sumShown, weightsOf } from "../writing/weights";
-import { usualFacts } from "./common";
+import { usualFacts } from "./usualFacts";
 
 /** kg of firewood in one bundle, as the site weighed a few. */
 const BUNDLE_KG = 2.6;

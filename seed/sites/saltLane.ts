@@ -3,7 +3,7 @@ import { dayFirst, dayInWords, fileName, fullMonth } from "../writing/days";
 import { tallyLines, truthOf, withSlips } from "../writing/lines";
 import { type Column, daysOff, delimited, type Row, rowsOf, withDaysOff } from "../writing/table";
 import { fuelShown, sumShown, weightsOf } from "../writing/weights";
-import { usualFacts } from "./common";
+import { usualFacts } from "./usualFacts";
 
 const nature: Nature = {
   method: "sand-pan",

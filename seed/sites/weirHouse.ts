@@ -4,7 +4,7 @@ import { clock, fileName, fullMonth } from "../writing/days";
 import { type Line, loadLines, truthOf } from "../writing/lines";
 import { type Column, tableOf } from "../writing/table";
 import { gross, weightsOf } from "../writing/weights";
-import { usualFacts } from "./common";
+import { usualFacts } from "./usualFacts";
 
 const nature: Nature = {
   method: "hot-air-cabinet",

@@ -55,6 +55,11 @@ function quoted(text: string, delimiter: string): string {
   return text.includes(delimiter) || /["\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 }
 
+/** A number where the text is one, as somebody types it into a spreadsheet. */
+export function typed(text: string): SheetCell {
+  return /^\d+(?:\.\d+)?$/.test(text) ? Number(text) : text;
+}
+
 /** Text as bytes in one of the ways in which programs save it. */
 export function encoded(text: string, encoding: Encoding): Uint8Array {
   if (encoding === "utf-8") return new TextEncoder().encode(text);
