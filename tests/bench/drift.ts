@@ -20,7 +20,7 @@ const columns = Array.from({ length: SITES * MEASURES }, () => {
   };
 });
 const points = columns.reduce((sum, column) => sum + column.day.length, 0);
-const pooled = { omega: 0.5, rho: 0.3, d0: 10, s02: 0.0025 };
+const pooled = { omega: 0.5, rho: 0.3, d0: 10, s02: 0.0025, worth: 1 };
 const rules = { learn: 12, lambda: 0.1, clamp: 3, edge: 0.96, spikeAt: 9 };
 
 function plain(series: readonly Series[]): number {
