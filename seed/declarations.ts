@@ -13,7 +13,10 @@ export interface LaterDeclaration {
 /** Hours that a cabinet runs on a working day. */
 const CABINET_HOURS = 8.5;
 
-/** What the programme and its sites declare on the way: oven tests, a change of method, a month without production, repairs. */
+/**
+ * What the programme and its sites declare on the way: oven tests, a change of method, a month without production,
+ * repairs.
+ */
 export function laterDeclarations(stories: readonly Story[], first: string): LaterDeclaration[] {
   const nothing = storyOf(stories, "nothing-produced");
   const leak = storyOf(stories, "leaking-hose");

@@ -26,8 +26,8 @@ const PEOPLE = [
 ] as const;
 
 /**
- * Loads the scenario by the doors that everybody uses: sites and people, then logs and declarations in the order of their
- * days. Answers with the one-time passwords of the people it added. Started again, it goes on where it stopped.
+ * Loads the scenario by the doors that everybody uses: sites and people, then logs and declarations in the order of
+ * their days. Answers with the one-time passwords of the people it added. Started again, it goes on where it stopped.
  */
 export async function loadDemo(loading: Loading): Promise<DemoSignIn[]> {
   const signIns = await openDemo(loading);
@@ -35,7 +35,10 @@ export async function loadDemo(loading: Loading): Promise<DemoSignIn[]> {
   return signIns;
 }
 
-/** The sites that are there from the beginning, and an officer, an auditor and a site lead with their one-time passwords. */
+/**
+ * The sites that are there from the beginning, and an officer, an auditor and a site lead with their one-time
+ * passwords.
+ */
 export async function openDemo({ demo, apiAt }: Loading): Promise<DemoSignIn[]> {
   const api = apiAt(() => new Date(demo.startsOn));
   const first = demo.sites.map(({ at }) => at).sort()[0];

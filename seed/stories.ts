@@ -27,7 +27,10 @@ export interface Story {
   readonly size: number;
 }
 
-/** Everything that happens in the twelve months from `first` on. Chance moves the days by a week or so, never the kinds. */
+/**
+ * Everything that happens in the twelve months from `first` on. Chance moves the days by a week or so, never the
+ * kinds.
+ */
 export function storiesFrom(first: string, chance: Chance): Story[] {
   const month = (at: number) => daysOfMonth(plusMonths(first, at));
   const day = (at: number, date: number) => plusDays(month(at).from, date - 1 + chance.whole(-3, 3));

@@ -25,7 +25,10 @@ const FIRE_SPREAD = 0.05;
 const HEAT_KEPT = 0.135;
 const WET_FUEL: ReadonlySet<string> = new Set(["firewood", "charcoal"]);
 
-/** One load by mass balance: what came in, what is left of it at the final moisture, and the heat that drove the rest off. */
+/**
+ * One load by mass balance: what came in, what is left of it at the final moisture, and the heat that drove the
+ * rest off.
+ */
 export function oneLoad(nature: Nature, effects: Effects, luck: DayLuck, chance: Chance): Dried {
   const size = Math.max(0.5, Math.min(1.5, 1 + nature.loadSpread * chance.normal()));
   const freshKg = nature.loadKg * size;

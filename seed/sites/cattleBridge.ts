@@ -29,7 +29,10 @@ const nature: Nature = {
   fuelStep: 0.1,
 };
 
-/** French, a workbook with a sheet a week, ditto marks below the day, evenings that run past midnight; many days are never written. */
+/**
+ * French, a workbook with a sheet a week, ditto marks below the day, evenings that run past midnight; many days
+ * are never written.
+ */
 export const cattleBridge: DemoSite = {
   code: "CB",
   name: "Cattle Bridge",

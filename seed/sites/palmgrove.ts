@@ -28,7 +28,10 @@ const nature: Nature = {
   fuelStep: 0.1,
 };
 
-/** Indonesian, grams: tabs in UTF-16 with the day once above its loads and its firewood, later a workbook of its own layout. */
+/**
+ * Indonesian, grams: tabs in UTF-16 with the day once above its loads and its firewood, later a workbook of its
+ * own layout.
+ */
 export const palmgrove: DemoSite = {
   code: "PG",
   name: "Palmgrove",

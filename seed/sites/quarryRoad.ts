@@ -42,7 +42,10 @@ const inCabinet: Nature = {
   preheatMj: 5,
 };
 
-/** Portuguese, semicolons, Windows-1252, units in the cells; half-way through the year a cabinet takes the place of the pans. */
+/**
+ * Portuguese, semicolons, Windows-1252, units in the cells; half-way through the year a cabinet takes the place of
+ * the pans.
+ */
 export const quarryRoad: DemoSite = {
   code: "QR",
   name: "Quarry Road",

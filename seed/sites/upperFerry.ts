@@ -31,7 +31,10 @@ const nature: Nature = {
 
 const WEEKDAYS = ["lun", "mar", "mer", "jeu", "ven", "sam", "dim"];
 
-/** French, semicolons and decimal commas saved as Windows-1252; one line a day, loads of one kilogram, marks for new cylinders. */
+/**
+ * French, semicolons and decimal commas saved as Windows-1252; one line a day, loads of one kilogram, marks for
+ * new cylinders.
+ */
 export const upperFerry: DemoSite = {
   code: "UF",
   name: "Upper Ferry",

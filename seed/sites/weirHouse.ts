@@ -29,7 +29,10 @@ const nature: Nature = {
   fuelStep: 0.1,
 };
 
-/** Portuguese, a workbook of three sheets: loads, their dried weights of the next morning, and the cylinder's weight each day. */
+/**
+ * Portuguese, a workbook of three sheets: loads, their dried weights of the next morning, and the cylinder's
+ * weight each day.
+ */
 export const weirHouse: DemoSite = {
   code: "WH",
   name: "Weir House",
@@ -96,7 +99,10 @@ function numberOf({ serial }: Line): SheetCell {
   return `F${String(serial).padStart(4, "0")}`;
 }
 
-/** The loads whose dried weight is known when the month's log is sent: those of its last day are weighed in the next month. */
+/**
+ * The loads whose dried weight is known when the month's log is sent: those of its last day are weighed in the
+ * next month.
+ */
 function weighedIn(book: Book): Line[] {
   const last = book.closesAfter ? undefined : book.days.at(-1);
   const days = [...(book.before === null ? [] : [book.before]), ...book.days.filter((day) => day !== last)];

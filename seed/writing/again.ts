@@ -2,7 +2,10 @@ import type { Book, SheetCell, Written } from "../site";
 import { dayFirst } from "./days";
 import { delimited } from "./table";
 
-/** The same month in another file: a workbook's first sheet saved as text under another name, or a text saved once more. */
+/**
+ * The same month in another file: a workbook's first sheet saved as text under another name, or a text saved once
+ * more.
+ */
 export function copyOf(log: Written): Written {
   const [stem = ""] = log.name.split(".");
   if ("text" in log) return { ...log, name: `${stem} (1).csv`, text: `${log.text}\r\n` };

@@ -2,7 +2,10 @@ import { shown } from "../process/scales";
 import type { Book } from "../site";
 import type { Line } from "./lines";
 
-/** How the weights of a line stand on paper, slips and all. `lost` is what the language writes for a weight nobody has. */
+/**
+ * How the weights of a line stand on paper, slips and all. `lost` is what the language writes for a weight nobody
+ * has.
+ */
 export function weightsOf(
   book: Book,
   mark: "." | ",",

@@ -5,7 +5,10 @@ import { type DemoSignIn, loadDemo } from "#seed/load";
 import { begin } from "#server/jobs/begin";
 import { apiOf, freshStore, KINDS, type Opened } from "../setup/stores";
 
-/** Two sites over two months: one weighs its loads the next morning and in the next month's log, one writes a line a day. */
+/**
+ * Two sites over two months: one weighs its loads the next morning and in the next month's log, one writes a line
+ * a day.
+ */
 async function smallScenario(): Promise<DemoScenario> {
   const demo = await scenario("2031-06", 4, ["WH", "SL"]);
   const logs = demo.logs.filter(({ month }) => month <= "2030-08");

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { expect, test } from "vitest";
 import { type DemoScenario, scenario } from "#seed/generate";
-import { STORY_KINDS, type Story, type StoryKind, storyOf } from "#seed/stories";
+import { STORY_KINDS, storyOf } from "#seed/stories";
 import type { BatchWritten } from "#server/terms/batch";
 import { asRead } from "./asRead";
 
@@ -17,7 +17,8 @@ test.each(SEEDS)("every story is told once and lies in the twelve months (seed %
 
 test.each(SEEDS)("yields show drying cut short, a tare left in and the wet season (seed %i)", async (seed) => {
   const demo = await demoOf(seed);
-  const [short, tare, season] = storiesIn(demo, ["drying-cut-short", "tare-left-in", "wet-season"]);
+  const [short, tare] = [storyOf(demo.stories, "drying-cut-short"), storyOf(demo.stories, "tare-left-in")];
+  const season = storyOf(demo.stories, "wet-season");
   expect(yieldIn(demo, "OJ", "2031-06-01", "2031-06-30")).toBeGreaterThan(
     1.07 * yieldIn(demo, "OJ", "2030-07-01", "2030-10-31"),
   );
@@ -35,7 +36,7 @@ test.each(SEEDS)("yields show drying cut short, a tare left in and the wet seaso
 
 test.each(SEEDS)("gas jumps while the hose leaks (seed %i)", async (seed) => {
   const demo = await demoOf(seed);
-  const [leak] = storiesIn(demo, ["leaking-hose"]);
+  const leak = storyOf(demo.stories, "leaking-hose");
   const gas = (from: string, to: string) => {
     const rows = rowsOf(demo, "SL").filter(({ batch }) => batch !== null && batch.day >= from && batch.day <= to);
     const kg = rows.flatMap(({ fuel }) => fuel.map(({ said }) => (said.kind === "amount" ? said.amount.value : 0)));
@@ -48,13 +49,9 @@ test.each(SEEDS)(
   "records show a copied block, a month sent twice, a correction, gaps and a nil month (seed %i)",
   async (seed) => {
     const demo = await demoOf(seed);
-    const [block, twice, late, sparse, nothing] = storiesIn(demo, [
-      "block-copied",
-      "month-entered-twice",
-      "late-correction",
-      "days-not-logged",
-      "nothing-produced",
-    ]);
+    const [block, twice] = [storyOf(demo.stories, "block-copied"), storyOf(demo.stories, "month-entered-twice")];
+    const [late, sparse] = [storyOf(demo.stories, "late-correction"), storyOf(demo.stories, "days-not-logged")];
+    const nothing = storyOf(demo.stories, "nothing-produced");
     const triples = new Map<string, number>();
     for (const { fresh, dried, minutes } of batchesOf(demo, "PG", block.from, block.to)) {
       const triple = `${fresh?.exact} ${dried?.exact} ${minutes?.exact}`;
@@ -94,7 +91,7 @@ test.each(SEEDS)(
 
 test.each(SEEDS)("a site changes its method and a new one begins with nine batches (seed %i)", async (seed) => {
   const demo = await demoOf(seed);
-  const [changed] = storiesIn(demo, ["method-changed"]);
+  const changed = storyOf(demo.stories, "method-changed");
   const methods = batchesOf(demo, "QR", "2030-07-01", "2031-06-30");
   expect(methods.every(({ day, method }) => (method === "hot-air-cabinet") === day >= changed.from)).toBe(true);
   expect(batchesOf(demo, "LH", "2030-07-01", "2031-06-30").length).toBe(9);
@@ -112,10 +109,6 @@ async function demoOf(seed: number): Promise<DemoScenario> {
   const demo = await demos.get(seed);
   if (demo === undefined) throw new Error(`no scenario of seed ${seed}`);
   return demo;
-}
-
-function storiesIn<K extends readonly StoryKind[]>({ stories }: DemoScenario, kinds: readonly [...K]) {
-  return kinds.map((kind) => storyOf(stories, kind)) as { [I in keyof K]: Story };
 }
 
 function rowsOf(demo: DemoScenario, site: string) {
