@@ -1,4 +1,5 @@
 import { createCaller, router } from "./base";
+import { compareRouter } from "./compare";
 import { figuresRouter } from "./figures";
 import { ledgerRouter } from "./ledger";
 import { logsRouter } from "./logs";
@@ -10,6 +11,7 @@ export const appRouter = router({
   people: peopleRouter,
   logs: logsRouter,
   figures: figuresRouter,
+  compare: compareRouter,
   ledger: ledgerRouter,
 });
 export type AppRouter = typeof appRouter;

@@ -1,7 +1,8 @@
-import { type Alike, alikeIn, keyOf } from "./alike";
+import type { Alike } from "./alike";
 import { outsideWithheld, type Withheld } from "./claims";
 import { COMPARED, type Compared, type Entry, type Measured } from "./entry";
 import { FEWEST_FOR_LIMITS, type Funnel, type FunnelSite, funnelOf } from "./funnel";
+import { groupsOf } from "./groups";
 import { type MiddleHalf, middleHalf } from "./middleHalf";
 import { type Estimate, type Spread, spreadOf } from "./randomEffects";
 import { type Little, restsOnLittle } from "./restsOnLittle";
@@ -23,8 +24,9 @@ export interface Row extends Omit<Entry, "measured"> {
 
 /** The sites that are compared with each other in one measure. */
 export interface Peers extends Alike {
-  /** those whose figure can be compared */
+  /** those whose figure can be compared, and their values in the same order */
   readonly sites: readonly number[];
+  readonly values: readonly number[];
   /** all that are alike, also those without a figure or with one that rests on little */
   readonly alike: number;
   readonly middle: MiddleHalf | null;
@@ -51,25 +53,22 @@ export function compareSites(given: readonly Entry[], usableMark: number): Compa
   const peers: Peers[] = [];
   const rows = entries.map((entry) => ({ ...entry, cells: new Map<Compared, Cell>() }));
   for (const measure of COMPARED) {
-    const groups = new Map<string, { alike: Alike; members: number[] }>();
-    entries.forEach((entry, at) => {
-      const alike = alikeIn(measure, entry);
-      if (alike === null) return;
-      const key = keyOf(alike);
-      const group = groups.get(key) ?? { alike, members: [] };
-      group.members.push(at);
-      groups.set(key, group);
-    });
-    for (const [at, { measured }] of entries.entries())
-      rows[at]!.cells.set(measure, alone(measured[measure], usableMark));
+    const cells = entries.map(({ measured }) => alone(measured[measure], usableMark));
+    const groups = groupsOf(measure, entries, cells.map(isComparable));
     for (const key of [...groups.keys()].sort(texts)) {
-      const { alike, members } = groups.get(key)!;
-      const cells = members.map((at) => rows[at]!.cells.get(measure)!);
-      const among = amongPeers(cells, peers.length);
-      for (const [i, at] of members.entries()) rows[at]!.cells.set(measure, among.cells[i]!);
-      const sites = members.filter((_, i) => isComparable(cells[i]!)).map((at) => entries[at]!.site);
-      peers.push({ ...alike, sites, alike: members.length, ...among.peers });
+      const { alike, members, asking } = groups.get(key)!;
+      if (asking.size === 0) continue;
+      const among = amongPeers(
+        members.map((at) => cells[at]!),
+        peers.length,
+      );
+      for (const [i, at] of members.entries()) if (asking.has(at)) rows[at]!.cells.set(measure, among.cells[i]!);
+      const comparable = members.filter((at) => isComparable(cells[at]!));
+      const sites = comparable.map((at) => entries[at]!.site);
+      const values = comparable.flatMap((at) => knownValue(cells[at]!));
+      peers.push({ ...alike, sites, values, alike: members.length, ...among.peers });
     }
+    for (const [at, cell] of cells.entries()) if (!rows[at]!.cells.has(measure)) rows[at]!.cells.set(measure, cell);
   }
   return { rows: rows.map(({ measured: _, cells, ...row }) => ({ ...row, cells: asRecord(cells) })), peers };
 }
@@ -83,12 +82,16 @@ function isComparable({ figure, little }: Cell): boolean {
   return figure.known && little === null && figure.restsOn.here > 0;
 }
 
+function knownValue({ figure }: Cell): number[] {
+  return figure.known ? [figure.value] : [];
+}
+
 function amongPeers(
   cells: readonly Cell[],
   at: number,
 ): { cells: readonly Cell[]; peers: Pick<Peers, "middle" | "spread" | "funnel"> } {
   const comparable = cells.filter(isComparable);
-  const middle = middleHalf(comparable.flatMap(({ figure }) => (figure.known ? [figure.value] : [])));
+  const middle = middleHalf(comparable.flatMap(knownValue));
   const told = comparable.flatMap((cell) => {
     const estimate = estimateOf(cell);
     return estimate === null ? [] : [{ cell, estimate: { ...estimate, mass: cell.mass } }];

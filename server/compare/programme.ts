@@ -10,8 +10,6 @@ export interface SiteInMonth {
   /** null where nothing was weighed */
   readonly freshKg: number | null;
   readonly driedKg: number | null;
-  /** a signal stands in one of its measures */
-  readonly changed: boolean;
   /** it sent something, and its main figures rest on too little to tell */
   readonly tooFew: boolean;
 }
@@ -25,7 +23,6 @@ export interface ProgrammeMonth {
   readonly filedNothing: number;
   readonly freshKg: number | null;
   readonly driedKg: number | null;
-  readonly changed: readonly number[];
   readonly tooFew: readonly number[];
   /** owed a log and sent none */
   readonly silent: readonly number[];
@@ -47,7 +44,6 @@ export function programmeMonth(given: readonly SiteInMonth[]): ProgrammeMonth {
     filedNothing: sites.filter(({ filedNothing }) => filedNothing).length,
     freshKg: total(sites.map(({ freshKg }) => freshKg)),
     driedKg: total(sites.map(({ driedKg }) => driedKg)),
-    changed: ids(({ changed }) => changed),
     tooFew: ids(({ tooFew }) => tooFew),
     silent: ids(({ owedLog, sentLog }) => owedLog && !sentLog),
   };

@@ -18,25 +18,33 @@ test("five alike sites have a middle half, a spread and limits; the nearest neig
   expect(first?.shrunken?.value).toBeGreaterThan(0.3);
 });
 
-test("sites with another dryer, fuel or weighing moment are not compared", () => {
+test("sites with another dryer or weighing moment are not compared", () => {
   const sites = [
     ...yields([0.3, 0.32, 0.33, 0.34]),
     entry(11, { "dry-yield": measured(0.5, 0.004) }, { method: "microwave" }),
-    entry(12, { "dry-yield": measured(0.5, 0.004) }, { fuel: "firewood" }),
     entry(13, { "dry-yield": measured(0.5, 0.004) }, { driedWeighed: { when: "hot", sieved: "after-sieving" } }),
     entry(14, { "dry-yield": measured(0.5, 0.004) }, { freshWeighed: null }),
   ];
   const { rows, peers } = compareSites(sites, USABLE_MARK);
-  const groups = peers.filter(({ measure }) => measure === "dry-yield");
-  expect(groups.map(({ sites: alike }) => alike).sort((a, b) => b.length - a.length)).toEqual([
-    [1, 2, 3, 4],
-    expect.any(Array),
-    expect.any(Array),
-    expect.any(Array),
-    expect.any(Array),
-  ]);
-  expect(groups.find(({ sites: alike }) => alike.length === 4)?.middle?.high).toBeCloseTo(0.3325, 12);
-  for (const row of rows.slice(4)) expect(peers[row.cells["dry-yield"].peers!]?.middle).toBeNull();
+  const of = (at: number) => peers[rows[at]?.cells["dry-yield"].peers ?? -1];
+  expect(of(0)).toMatchObject({ sites: [1, 2, 3, 4], anyFuel: false });
+  expect(of(0)?.middle?.high).toBeCloseTo(0.3325, 12);
+  for (const at of [4, 5, 6]) expect(of(at)).toMatchObject({ middle: null, alike: 1 });
+});
+
+test("a fuel that few share is left aside for yields, and never for fuel", () => {
+  const both = (site: number, value: number, fuel: "lpg" | "firewood") =>
+    entry(
+      site,
+      { "dry-yield": measured(value, 0.004), "fuel-per-driven-off": measured(6, 0.1, { unit: "MJ/kg" }) },
+      { fuel },
+    );
+  const sites = [0.3, 0.31, 0.32, 0.33].map((value, i) => both(i + 1, value, "lpg"));
+  const { rows, peers } = compareSites([...sites, both(5, 0.4, "firewood")], USABLE_MARK);
+  const of = (at: number, measure: "dry-yield" | "fuel-per-driven-off") => peers[rows[at]?.cells[measure].peers ?? -1];
+  expect(of(0, "dry-yield")).toMatchObject({ sites: [1, 2, 3, 4], fuel: "lpg", anyFuel: false });
+  expect(of(4, "dry-yield")).toMatchObject({ sites: [1, 2, 3, 4, 5], anyFuel: true, middle: { of: 5 } });
+  expect(of(4, "fuel-per-driven-off")).toMatchObject({ sites: [5], fuel: "firewood", middle: null });
 });
 
 test("when dried weights are taken makes no difference to throughput", () => {

@@ -8,14 +8,13 @@ const site = (number: number, more: Partial<SiteInMonth> = {}): SiteInMonth => (
   filedNothing: false,
   freshKg: 400,
   driedKg: 130,
-  changed: false,
   tooFew: false,
   ...more,
 });
 
 test("a month is counted over its sites", () => {
   const month = programmeMonth([
-    site(3, { changed: true }),
+    site(3),
     site(1),
     site(2, { sentLog: false, freshKg: null, driedKg: null }),
     site(4, { owedLog: false, sentLog: false, filedNothing: true, freshKg: null, driedKg: null }),
@@ -28,7 +27,6 @@ test("a month is counted over its sites", () => {
     filedNothing: 1,
     freshKg: 1200,
     driedKg: 260,
-    changed: [3],
     tooFew: [5],
     silent: [2],
   });
