@@ -1,6 +1,6 @@
 import { TRPCError } from "@trpc/server";
 import { cookies, headers } from "next/headers";
-import { notFound, redirect } from "next/navigation";
+import { redirect } from "next/navigation";
 import { cache } from "react";
 import { type Api, type Asked, callerFor } from "#server/api/request";
 import { isEncrypted, sessionCookie } from "./sessionCookie";
@@ -28,12 +28,12 @@ export async function signedIn(here: string): Promise<{ readonly api: Api; reado
   return { api, me };
 }
 
-/** What was asked for; what does not exist and what this person may not see are answered alike. */
-export async function orNothingHere<T>(asked: Promise<T>): Promise<T> {
+/** What was asked for; null for what does not exist and for what this person may not see, which are answered alike. */
+export async function orNothing<T>(asked: Promise<T>): Promise<T | null> {
   try {
     return await asked;
   } catch (trouble) {
-    if (trouble instanceof TRPCError && ["NOT_FOUND", "FORBIDDEN"].includes(trouble.code)) notFound();
+    if (trouble instanceof TRPCError && ["NOT_FOUND", "FORBIDDEN"].includes(trouble.code)) return null;
     throw trouble;
   }
 }

@@ -1,14 +1,11 @@
 import { Frame } from "./_parts/Frame";
-import { meOrNobody } from "./asking";
+import { NothingHereWords } from "./_parts/NothingHereWords";
 
-export default async function NothingHere() {
+/** For addresses that lead nowhere. It travels with every page, so it knows nobody and asks nothing. */
+export default function NoSuchAddress() {
   return (
-    <Frame title="There is nothing here" me={await meOrNobody()} width="column">
-      <h1>There is nothing here</h1>
-      <p>The address may be mistyped, or what stood here is not yours to see.</p>
-      <p>
-        <a href="/">Go to the first page</a>
-      </p>
+    <Frame title="There is nothing here" me={null} width="column">
+      <NothingHereWords />
     </Frame>
   );
 }

@@ -1,6 +1,5 @@
 import { TRPCError } from "@trpc/server";
 import { cookies } from "next/headers";
-import { notFound } from "next/navigation";
 import { ZodError } from "zod";
 import { whoAsks } from "./asking";
 import { goTo } from "./note";
@@ -30,7 +29,8 @@ export async function asSignedIn(
   try {
     return await act(api);
   } catch (trouble) {
-    if (trouble instanceof TRPCError && ["NOT_FOUND", "FORBIDDEN"].includes(trouble.code)) notFound();
+    if (trouble instanceof TRPCError && ["NOT_FOUND", "FORBIDDEN"].includes(trouble.code))
+      return new Response("There is nothing here.\n", { status: 404 });
     throw trouble;
   }
 }

@@ -1,8 +1,8 @@
-import { notFound } from "next/navigation";
 import { Complaints, Field, Second, Submit } from "../_parts/Form";
 import { Frame } from "../_parts/Frame";
 import { ROLE_WORDS } from "../_words/methods";
-import { orNothingHere, signedIn } from "../asking";
+import { orNothing, signedIn } from "../asking";
+import { NothingHere } from "../NothingHere";
 import { noteFor } from "../note";
 import styles from "./page.module.css";
 import { ToldOnce } from "./ToldOnce";
@@ -13,8 +13,9 @@ interface Props {
 
 export default async function PeoplePage({ searchParams }: Props) {
   const { api, me } = await signedIn("/people");
-  if (me.role !== "officer" && me.role !== "operator") notFound();
-  const people = await orNothingHere(api.people.list());
+  if (me.role !== "officer" && me.role !== "operator") return <NothingHere />;
+  const people = await orNothing(api.people.list());
+  if (people === null) return <NothingHere />;
   const sites = await api.sites.list();
   const { typed, wrong, told } = await noteFor((await searchParams).note);
   const active = people.filter((one) => one.active && one.role !== "operator");

@@ -1,4 +1,3 @@
-import { notFound } from "next/navigation";
 import { largestFile } from "#server/api/request";
 import { CautionBeforeFire } from "../_parts/Caution";
 import { Complaints, Field, Submit } from "../_parts/Form";
@@ -6,6 +5,7 @@ import { Frame } from "../_parts/Frame";
 import { MonthChoice } from "../_parts/MonthChoice";
 import { SentLogs } from "../_parts/SentLogs";
 import { signedIn } from "../asking";
+import { NothingHere } from "../NothingHere";
 import { noteFor } from "../note";
 import { CameBy } from "./CameBy";
 
@@ -16,7 +16,7 @@ interface Props {
 export default async function SendPage({ searchParams }: Props) {
   const asked = await searchParams;
   const { api, me } = await signedIn("/send");
-  if (me.role === "auditor") notFound();
+  if (me.role === "auditor") return <NothingHere />;
   const sites = await api.sites.list();
   const own = me.site === null ? undefined : sites.find(({ code }) => code === me.site);
   const { typed, wrong } = await noteFor(asked.note);

@@ -66,3 +66,5 @@ function settings(): Settings {
 export function largestFile(): number {
   return settings().bounds.bytes;
 }
+
+export { answerNothingHere } from "#server/front/currentAnswer";

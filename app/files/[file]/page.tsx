@@ -3,7 +3,8 @@ import { Frame } from "../../_parts/Frame";
 import { RowsTable } from "../../_parts/RowsTable";
 import { momentInWords } from "../../_words/days";
 import { STATE_WORDS } from "../../_words/files";
-import { orNothingHere, signedIn } from "../../asking";
+import { orNothing, signedIn } from "../../asking";
+import { NothingHere } from "../../NothingHere";
 import styles from "./page.module.css";
 
 interface Props {
@@ -18,7 +19,8 @@ export default async function FilePage({ params, searchParams }: Props) {
   const { file } = await params;
   const { page = "1", fate } = await searchParams;
   const { api, me } = await signedIn(`/files/${file}`);
-  const log = await orNothingHere(api.logs.file({ file }));
+  const log = await orNothing(api.logs.file({ file }));
+  if (log === null) return <NothingHere />;
   const all = await api.logs.rows({ file });
   const chosen = fate === undefined ? all : all.filter((row) => row.fate === fate);
   const pages = Math.max(1, Math.ceil(chosen.length / ON_A_PAGE));

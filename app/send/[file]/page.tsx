@@ -1,4 +1,3 @@
-import { notFound } from "next/navigation";
 import { Account } from "../../_parts/Account";
 import { ColumnsRead } from "../../_parts/ColumnsRead";
 import { Frame } from "../../_parts/Frame";
@@ -6,7 +5,8 @@ import { SetAside } from "../../_parts/SetAside";
 import { TakeBack } from "../../_parts/TakeBack";
 import { momentInWords } from "../../_words/days";
 import { refusalInWords } from "../../_words/problems";
-import { orNothingHere, signedIn } from "../../asking";
+import { orNothing, signedIn } from "../../asking";
+import { NothingHere } from "../../NothingHere";
 import { noteFor } from "../../note";
 import { countAnswers } from "../answersOf";
 import { unpackSaid } from "../said";
@@ -21,8 +21,9 @@ export default async function LookPage({ params, searchParams }: Props) {
   const { file } = await params;
   const asked = await searchParams;
   const { api, me } = await signedIn(`/send/${file}`);
-  if (me.role === "auditor") notFound();
-  const log = await orNothingHere(api.logs.file({ file }));
+  if (me.role === "auditor") return <NothingHere />;
+  const log = await orNothing(api.logs.file({ file }));
+  if (log === null) return <NothingHere />;
   const month = /^\d{4}-(0[1-9]|1[0-2])$/.test(asked.month ?? "") ? (asked.month ?? null) : log.period;
   const answers = unpackSaid(asked.said) ?? log.answers;
   const reading = await api.logs.understood({

@@ -4,7 +4,8 @@ import { Frame } from "../../_parts/Frame";
 import { SentLogs } from "../../_parts/SentLogs";
 import { dayInWords, monthInWords } from "../../_words/days";
 import { METHOD_WORDS } from "../../_words/methods";
-import { orNothingHere, signedIn } from "../../asking";
+import { orNothing, signedIn } from "../../asking";
+import { NothingHere } from "../../NothingHere";
 import { knownAsked, monthsAsked } from "../monthsAsked";
 import styles from "./page.module.css";
 import { WhichMonths } from "./WhichMonths";
@@ -22,7 +23,8 @@ export default async function SitePage({ params, searchParams }: Props) {
   const { from, to } = monthsAsked(asked, site?.today ?? "2000-01-01");
   const known = knownAsked(asked);
   const asOf = known === undefined ? {} : { asOf: known };
-  const months = await orNothingHere(api.figures.site({ site: code, from, to, ...asOf }));
+  const months = await orNothing(api.figures.site({ site: code, from, to, ...asOf }));
+  if (months === null) return <NothingHere />;
   const logs = await api.logs.list({ site: code });
   const suffix = known === undefined ? "" : `?known=${known}`;
   const strips = months

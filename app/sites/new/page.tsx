@@ -1,7 +1,7 @@
-import { notFound } from "next/navigation";
 import { Complaints, Submit } from "../../_parts/Form";
 import { Frame } from "../../_parts/Frame";
 import { signedIn } from "../../asking";
+import { NothingHere } from "../../NothingHere";
 import { noteFor } from "../../note";
 import { SiteFields } from "./SiteFields";
 
@@ -11,7 +11,7 @@ interface Props {
 
 export default async function OpenSitePage({ searchParams }: Props) {
   const { me } = await signedIn("/sites/new");
-  if (me.role !== "officer" && me.role !== "operator") notFound();
+  if (me.role !== "officer" && me.role !== "operator") return <NothingHere />;
   const { typed, wrong } = await noteFor((await searchParams).note);
   return (
     <Frame

@@ -4,7 +4,8 @@ import { Frame } from "../../_parts/Frame";
 import { SlipPaper } from "../../_parts/SlipPaper";
 import { TakeBack } from "../../_parts/TakeBack";
 import { monthInWords } from "../../_words/days";
-import { orNothingHere, signedIn } from "../../asking";
+import { orNothing, signedIn } from "../../asking";
+import { NothingHere } from "../../NothingHere";
 import styles from "./page.module.css";
 
 interface Props {
@@ -14,7 +15,8 @@ interface Props {
 export default async function SlipPage({ params }: Props) {
   const { file } = await params;
   const { api, me } = await signedIn(`/slip/${file}`);
-  const log = await orNothingHere(api.logs.file({ file }));
+  const log = await orNothing(api.logs.file({ file }));
+  if (log === null) return <NothingHere />;
   if (log.state !== "counted") redirect(me.role === "auditor" ? `/files/${file}` : `/send/${file}`);
   const slip = await api.logs.slip({ file });
   const site = (await api.sites.list()).find(({ code }) => code === slip.site);

@@ -1,10 +1,10 @@
-import { notFound } from "next/navigation";
 import { plusMonths } from "#server/terms/days";
 import { MonthKnown } from "../../../_client/MonthKnown";
 import { Frame } from "../../../_parts/Frame";
 import { SentLogs } from "../../../_parts/SentLogs";
 import { monthInWords } from "../../../_words/days";
-import { orNothingHere, signedIn } from "../../../asking";
+import { orNothing, signedIn } from "../../../asking";
+import { NothingHere } from "../../../NothingHere";
 import { knownAsked, monthAsked } from "../../monthsAsked";
 import { logsOfMonth } from "../logsOfMonth";
 import styles from "../page.module.css";
@@ -17,11 +17,12 @@ interface Props {
 export default async function MonthPage({ params, searchParams }: Props) {
   const { code, month } = await params;
   const { api, me } = await signedIn(`/sites/${code}/${month}`);
-  if (monthAsked({ month }) === null) notFound();
+  if (monthAsked({ month }) === null) return <NothingHere />;
   const known = knownAsked(await searchParams);
-  const months = await orNothingHere(
+  const months = await orNothing(
     api.figures.site({ site: code, from: month, to: month, ...(known === undefined ? {} : { asOf: known }) }),
   );
+  if (months === null) return <NothingHere />;
   const site = (await api.sites.list()).find((one) => one.code === code);
   const title = `${site?.name ?? code}, ${monthInWords(month)}`;
   const to = (there: string) => `/sites/${code}/${there}${known === undefined ? "" : `?known=${known}`}`;

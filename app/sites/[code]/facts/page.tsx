@@ -1,7 +1,8 @@
 import { Complaints, Field, Submit } from "../../../_parts/Form";
 import { Frame } from "../../../_parts/Frame";
 import { MonthChoice } from "../../../_parts/MonthChoice";
-import { orNothingHere, signedIn } from "../../../asking";
+import { orNothing, signedIn } from "../../../asking";
+import { NothingHere } from "../../../NothingHere";
 import { noteFor } from "../../../note";
 import { FactList } from "./FactList";
 
@@ -14,7 +15,8 @@ interface Props {
 export default async function FactsPage({ params, searchParams }: Props) {
   const { code } = await params;
   const { api, me } = await signedIn(`/sites/${code}/facts`);
-  const facts = await orNothingHere(api.sites.facts({ site: code }));
+  const facts = await orNothing(api.sites.facts({ site: code }));
+  if (facts === null) return <NothingHere />;
   const site = (await api.sites.list()).find((one) => one.code === code);
   const { typed, wrong, told } = await noteFor((await searchParams).note);
   const name = site?.name ?? code;
