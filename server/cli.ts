@@ -1,14 +1,16 @@
-import { CannotStart } from "#server/cannotStart";
 import { type Io, sentenceOf, WrongCall } from "#server/commands/command";
 import { facts } from "#server/commands/facts";
 import { figures } from "#server/commands/figures";
 import { people } from "#server/commands/people";
 import { publish } from "#server/commands/publish";
 import { read } from "#server/commands/read";
+import { runlength } from "#server/commands/runlength";
 import { send } from "#server/commands/send";
 import { sites } from "#server/commands/sites";
 import { verify } from "#server/commands/verify";
+import { watch } from "#server/commands/watch";
 import { withdraw } from "#server/commands/withdraw";
+import { CannotStart } from "./cannotStart";
 
 /** Every command with what it takes, as `help` prints it. */
 const COMMANDS = {
@@ -44,6 +46,17 @@ const COMMANDS = {
     does: "prints figures with what they rest on",
   },
   publish: { run: publish, takes: "--site CODE --month YYYY-MM", does: "freezes a month's figures" },
+  watch: {
+    run: watch,
+    takes: "FILE.csv [--chart drift, individuals, ewma or cusum] [--accept 1]",
+    does: "watches any dated series for change",
+  },
+  runlength: {
+    run: runlength,
+    takes:
+      "--chart ewma, cusum or individuals [--lambda L] [--clamp C] [--allowance K] --limit X or --mean M [--shift S]",
+    does: "points until a chart signals, or the limit for a mean",
+  },
   verify: { run: verify, takes: "", does: "recomputes everything from the originals" },
 } as const;
 

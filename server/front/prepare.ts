@@ -5,9 +5,9 @@ import { theStore } from "#db/client";
 import { ledgerHead } from "#db/queries/ledger";
 import { callerOf } from "#server/api/router";
 import { begin } from "#server/jobs/begin";
-import { readSettings, type Settings } from "#server/settings";
 import { plusMonths } from "#server/terms/days";
 import { OPERATOR } from "#server/terms/person";
+import { readSettings, type Settings } from "../settings";
 import type { SignIn } from "./signIns";
 
 /** What a demo was made of, kept in its data folder until it is all there. */

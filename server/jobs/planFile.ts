@@ -4,7 +4,7 @@ import type { Site } from "#db/queries/sites";
 import type { Tx } from "#db/store";
 import { monthOf } from "#server/terms/days";
 import type { Fact } from "#server/terms/facts";
-import type { Problem, ProblemCode } from "#server/terms/problem";
+import { holds, type Problem, type ProblemCode } from "#server/terms/problem";
 import type { Reading, RowRead } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { keyOf, type Verdict } from "./planBatches";
@@ -163,9 +163,10 @@ function slipPart(rows: readonly RowRead[], plans: readonly SitePlan[], reading:
     freshKg: total(batches.map(({ fresh }) => fresh?.value)),
     driedKg: total(batches.map(({ dried }) => dried?.value)),
     driedToCome: batches.filter(({ driedToCome }) => driedToCome).length,
-    held: rows.flatMap((row) =>
-      row.fate === "held" ? row.reasons.map(({ at, code, text }) => ({ ...at, code, text })) : [],
-    ),
+    held: rows
+      .filter((row) => row.fate === "held")
+      .flatMap(({ reasons }) => reasons.filter(({ code }) => holds(code)))
+      .map(({ at, code, text }) => ({ ...at, code, text })),
     totals: reading.totals,
   };
 }
