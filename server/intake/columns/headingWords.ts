@@ -140,7 +140,7 @@ function unitIn(text: string, words: string): string | null {
 
 /** Words that name a measure only in a cell: in a heading they name the thing ("loads", "pan", "bags", "units", "hours"). */
 const LOOSE = new Set(
-  LANGUAGES.flatMap((language) => [...language.containers, ...language.units.kWh, ...language.units.h])
+  LANGUAGES.flatMap((language) => [...language.containers.flat(), ...language.units.kWh, ...language.units.h])
     .map(plain)
     .filter((word) => word !== "kwh" && word !== "hrs" && word !== "hr"),
 );

@@ -20,6 +20,7 @@ export function massAt(table: TableAtHand, row: RowAtHand, column: Column | unde
     unit: column.unit,
     mark: isPut(table, row, column) ? "." : column.decimalMark,
     containers: table.hints.containers ?? NO_CONTAINERS,
+    weight: column.meaning === "fresh" || column.meaning === "dried" ? column.meaning : null,
   });
 }
 

@@ -4,7 +4,7 @@ import { plain } from "#server/terms/headings/plain";
 import type { ProblemCode } from "#server/terms/problem";
 import { LONGEST_VALUE, type Mark, type NumberRead, plainDigits, readNumber } from "./decimals";
 import { decimalOf, plus, quantity, times } from "./exact";
-import { beginsWith, CONTAINERS, isAbsent, MISSING, NOTHING_PRODUCED, TO_COME, UNITS } from "./words";
+import { beginsWith, CONTAINERS, isAbsent, MISSING, NOTHING_PRODUCED, REPEATS, TO_COME, UNITS } from "./words";
 
 /** kg in one unit, exact by definition (the pound by the agreement of 1959: 0.45359237 kg, sixteen ounces to it). */
 const KG: Readonly<Record<string, string>> = {
@@ -20,6 +20,8 @@ export interface Measure {
   readonly unit: string | null;
   readonly mark: Mark | null;
   readonly containers: Readonly<Record<string, number>>;
+  /** which of the two weights it is, for a cell that repeats it in words */
+  readonly weight?: "fresh" | "dried" | null;
 }
 
 export type MassRead =
@@ -51,8 +53,13 @@ function readWithWords(text: string, measure: Measure): MassRead {
   if (pair) return sumOf([readMassText(`${pair[1]} kg`, measure), readMassText(`${pair[3]} g`, measure)], true);
   const found = WITH_UNIT.exec(digits);
   if (found) {
+    const number = readNumber(found[1] ?? "");
     const unit = unitOf(found[2] ?? "");
-    if (unit !== null) return settled(readNumber(found[1] ?? ""), unit, measure, true);
+    if (unit !== null) return settled(number, unit, measure, true);
+    const before = measure.weight == null ? null : wordsBefore(plain(found[2] ?? ""), REPEATS[measure.weight]);
+    if (before === "") return settled(number, measure.unit, measure, false);
+    const unitBefore = before === null ? null : unitOf(before);
+    if (unitBefore !== null) return settled(number, unitBefore, measure, true);
   }
   if (/^=?\s*[\d.,]+(?:\s*\+\s*[\d.,]+)+$/.test(digits)) {
     return sumOf(
@@ -81,6 +88,17 @@ function sumOf(parts: readonly MassRead[], unitFromCell: boolean): MassRead {
     exact = plus(exact, part.mass.exact);
   }
   return { kind: "mass", mass: quantity(exact), unitFromCell };
+}
+
+/** What stands before words that only repeat the column: "kg" of "kg in"; null where they say something else. */
+function wordsBefore(words: string, repeats: ReadonlySet<string>): string | null {
+  const parts = words.split(" ");
+  const at = parts.findIndex((_, from) => repeats.has(parts.slice(from).join(" ")));
+  if (at === -1) return null;
+  // "kg in" is a heading as well; its "kg" is the cell's own unit all the same.
+  return at === 0 && parts.length > 1 && unitOf(parts[0] ?? "") !== null
+    ? (parts[0] ?? "")
+    : parts.slice(0, at).join(" ");
 }
 
 /** The unit or container that a word names; null for any other word. */
@@ -123,9 +141,9 @@ function inUnit(exact: string, unit: string | null, measure: Measure, fromCell: 
   return { kind: "mass", mass: quantity(times(exact, factor)), unitFromCell: fromCell };
 }
 
-/** "buckets" finds what is declared for "bucket" and the other way round. */
+/** "haces" finds what is declared for "haz" and the other way round. */
 function containerKg(unit: string, containers: Readonly<Record<string, number>>): string | null {
-  for (const name of [unit, unit.replace(/[sx]$/, ""), `${unit}s`, `${unit}x`]) {
+  for (const name of [unit, ...(CONTAINERS.get(unit) ?? [])]) {
     const kg = Object.hasOwn(containers, name) ? containers[name] : undefined;
     if (kg !== undefined) return decimalOf(kg);
   }

@@ -13,7 +13,28 @@ export const AVERAGES = setOf((words) => words.averages);
 export const NOTHING_PRODUCED = setOf((words) => words.nothingProduced);
 export const MISSING = setOf((words) => words.missing);
 export const TO_COME = setOf((words) => words.toCome);
-export const CONTAINERS = setOf((words) => words.containers);
+/** Every form of a container's name, with all forms of it: "haces" finds what was declared for "haz". */
+export const CONTAINERS: ReadonlyMap<string, ReadonlySet<string>> = formsOf(
+  LANGUAGES.flatMap(({ containers }) => containers.map((all) => all.map(plain))),
+);
+
+function formsOf(lists: readonly (readonly string[])[]): ReadonlyMap<string, ReadonlySet<string>> {
+  const found = new Map<string, Set<string>>();
+  for (const list of lists) {
+    for (const form of list) {
+      const all = found.get(form) ?? new Set<string>();
+      for (const other of list) all.add(other);
+      found.set(form, all);
+    }
+  }
+  return found;
+}
+
+/** What a weight's cell may say after its number that only repeats its column: "18 kg in", "5.9 out". */
+export const REPEATS: Readonly<Record<"fresh" | "dried", ReadonlySet<string>>> = {
+  fresh: setOf(({ headings }) => headings.fresh),
+  dried: setOf(({ headings }) => headings.dried),
+};
 export const CYLINDER = setOf((words) => words.cylinder);
 export const YES = setOf((words) => words.yes);
 export const NO = setOf((words) => words.no);

@@ -1,4 +1,4 @@
-import { type LanguageWords, words } from "./language";
+import { forms, type LanguageWords, words } from "./language";
 
 export const en: LanguageWords = {
   language: "en",
@@ -148,9 +148,9 @@ export const en: LanguageWords = {
     L: words("l, ltr, lt, ltrs, liter, liters, litre, litres"),
     m3: words("m3, m³, cbm"),
   },
-  containers: words(`
-    bucket, buckets, basin, basins, sack, sacks, bag, bags, tin, tins, crate, crates, debe, debes, gorogoro,
-    bundle, bundles, pan, pans, load, loads, tray, trays, cup, cups
+  containers: forms(`
+    bucket/buckets, basin/basins, sack/sacks, bag/bags, tin/tins, crate/crates, debe/debes, gorogoro, bundle/bundles,
+    pan/pans, load/loads, tray/trays, cup/cups
   `),
   cylinder: words(`
     cylinder, cylinders, bottle, bottles, changed, new, new bottle, new cylinder, swap, refill, full, change,

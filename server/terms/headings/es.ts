@@ -1,4 +1,4 @@
-import { type LanguageWords, words } from "./language";
+import { forms, type LanguageWords, words } from "./language";
 
 export const es: LanguageWords = {
   language: "es",
@@ -121,9 +121,9 @@ export const es: LanguageWords = {
     L: words("l, lt, lts, litro, litros"),
     m3: words("m3, m³, metro cúbico, metros cúbicos"),
   },
-  containers: words(`
-    balde, baldes, saco, sacos, lata, latas, bandeja, bandejas, caja, cajas, cubeta, cubetas, haz, haces,
-    tercio, tercios, quintal, quintales, arroba, arrobas, libra, libras
+  containers: forms(`
+    balde/baldes, saco/sacos, lata/latas, bandeja/bandejas, caja/cajas, cubeta/cubetas, haz/haces, tercio/tercios,
+    quintal/quintales, arroba/arrobas, libra/libras
   `),
   cylinder: words(`
     balón, balones, bombona, bombonas, cilindro, cilindros, cambio, nuevo, nuevo balón, recarga, garrafa

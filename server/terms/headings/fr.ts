@@ -1,4 +1,4 @@
-import { type LanguageWords, words } from "./language";
+import { forms, type LanguageWords, words } from "./language";
 
 export const fr: LanguageWords = {
   language: "fr",
@@ -134,9 +134,9 @@ export const fr: LanguageWords = {
     L: words("l, litre, litres"),
     m3: words("m3, m³, mètre cube, mètres cubes"),
   },
-  containers: words(`
-    seau, seaux, bassine, bassines, sac, sacs, caisse, caisses, bac, bacs, fagot, fagots, stère, stères,
-    quintal, quintaux, livre, livres, panier, paniers
+  containers: forms(`
+    seau/seaux, bassine/bassines, sac/sacs, caisse/caisses, bac/bacs, fagot/fagots, stère/stères, quintal/quintaux,
+    livre/livres, panier/paniers
   `),
   cylinder: words(`
     bouteille, bouteilles, bonbonne, bombonne, changée, changement, nouvelle, nouvelle bouteille, recharge,

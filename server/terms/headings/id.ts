@@ -1,4 +1,4 @@
-import { type LanguageWords, words } from "./language";
+import { forms, type LanguageWords, words } from "./language";
 
 export const id: LanguageWords = {
   language: "id",
@@ -106,7 +106,7 @@ export const id: LanguageWords = {
     L: words("l, liter, ltr"),
     m3: words("m3, m³, kubik"),
   },
-  containers: words("ember, karung, baskom, bak, boks, ikat, kantong, nampan, kaleng, pon, ons"),
+  containers: forms("ember, karung, baskom, bak, boks, ikat, kantong, nampan, kaleng, pon, ons"),
   cylinder: words("tabung, tabung baru, ganti, ganti tabung, baru, isi ulang, tabung melon"),
   methods: {
     "sand-pan": words("pasir, pasir panas, sangrai, wajan, sangrai pasir"),

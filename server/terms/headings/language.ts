@@ -35,8 +35,8 @@ export interface LanguageWords {
   /** Monday to Sunday, each with its short forms */
   readonly weekdays: readonly (readonly string[])[];
   readonly units: Readonly<Record<UnitName, readonly string[]>>;
-  /** measures whose weight only the site can say */
-  readonly containers: readonly string[];
+  /** measures whose weight only the site can say, each with its forms: one, and many */
+  readonly containers: readonly (readonly string[])[];
   /** what a fuel column says when a full cylinder was put on */
   readonly cylinder: readonly string[];
   readonly methods: Readonly<Record<Method, readonly string[]>>;
@@ -52,4 +52,9 @@ export function words(list: string): readonly string[] {
     .split(",")
     .map((word) => word.trim())
     .filter((word) => word !== "");
+}
+
+/** A list of words with their forms: "seau/seaux, bassine/bassines". */
+export function forms(list: string): readonly (readonly string[])[] {
+  return words(list).map((word) => word.split("/"));
 }

@@ -1,4 +1,4 @@
-import { type LanguageWords, words } from "./language";
+import { forms, type LanguageWords, words } from "./language";
 
 export const pt: LanguageWords = {
   language: "pt",
@@ -116,9 +116,9 @@ export const pt: LanguageWords = {
     L: words("l, lt, litro, litros"),
     m3: words("m3, m³, metro cúbico, metros cúbicos"),
   },
-  containers: words(`
-    balde, baldes, saco, sacos, lata, latas, bacia, bacias, caixa, caixas, bandeja, bandejas, feixe, feixes,
-    arroba, arrobas, libra, libras, quintal, quintais
+  containers: forms(`
+    balde/baldes, saco/sacos, lata/latas, bacia/bacias, caixa/caixas, bandeja/bandejas, feixe/feixes,
+    arroba/arrobas, libra/libras, quintal/quintais
   `),
   cylinder: words("botijão, botijões, bujão, bilha, bilhas, botija, troca, novo, botijão novo, recarga"),
   methods: {

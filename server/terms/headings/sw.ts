@@ -1,4 +1,4 @@
-import { type LanguageWords, words } from "./language";
+import { forms, type LanguageWords, words } from "./language";
 
 export const sw: LanguageWords = {
   language: "sw",
@@ -106,9 +106,9 @@ export const sw: LanguageWords = {
     L: words("l, lita"),
     m3: words("m3, m³"),
   },
-  containers: words(`
-    ndoo, debe, madebe, gunia, magunia, beseni, mabeseni, kreti, mzigo, mizigo, gorogoro, ratili, mfuko, mifuko,
-    sinia
+  containers: forms(`
+    ndoo, debe/madebe, gunia/magunia, beseni/mabeseni, kreti/makreti, mzigo/mizigo, gorogoro, ratili, mfuko/mifuko,
+    sinia/masinia
   `),
   cylinder: words("mtungi, mitungi, mtungi mpya, mpya, imebadilishwa, jaza, kubadilisha"),
   methods: {

@@ -28,6 +28,38 @@ test.each<[string, string]>([
   expect(readMass(written(text), KG)).toMatchObject({ kind: "mass", mass: { exact, value: Number(exact) } });
 });
 
+test.each([
+  ["3 haces", "haz"],
+  ["3 haz", "haces"],
+  ["3 quintaux", "quintal"],
+  ["3 quintal", "quintaux"],
+  ["3 quintais", "quintal"],
+  ["3 magunia", "gunia"],
+  ["3 debe", "madebe"],
+  ["3 mifuko", "mfuko"],
+  ["3 stères", "stere"],
+])("“%s” finds the weight that was declared for “%s”", (text, name) => {
+  expect(readMass(written(text), { ...BARE, containers: { [name]: 12.5 } })).toMatchObject({ mass: { exact: "37.5" } });
+});
+
+test.each([
+  ["18 kg in", "fresh", "18", true],
+  ["18 in", "fresh", "18", false],
+  ["5900 g out", "dried", "5.9", true],
+  ["5.9 out", "dried", "5.9", false],
+  ["5,9 kg sortie", "dried", "5.9", true],
+] as const)("“%s” in the column of the %s weight is %s kg", (text, weight, exact, unitFromCell) => {
+  expect(readMass(written(text), { ...KG, weight })).toMatchObject({ mass: { exact }, unitFromCell });
+});
+
+test.each([
+  ["5.9 out", "fresh"],
+  ["18 in", "dried"],
+  ["18 kg spilled", "fresh"],
+] as const)("“%s” in the column of the %s weight is held", (text, weight) => {
+  expect(readMass(written(text), { ...KG, weight })).toMatchObject({ code: "mass-not-a-number" });
+});
+
 test("a unit in the cell beats the column's and is told", () => {
   expect(readMass(written("3.3 kg"), { ...KG, unit: "g" })).toMatchObject({
     mass: { exact: "3.3" },
