@@ -7,37 +7,10 @@
 import { parse } from "csv-parse/sync";
 import { streamXlsxRows, writeXlsx } from "hucre";
 import { isUnreadable, readGrid } from "#server/intake/grid/readGrid";
+import { csvOf, rowsOf } from "./gridRows";
 
 const BOUNDS = { bytes: 1e9, unpackedBytes: 1e9, rows: 1e7, columns: 512, cellCharacters: 1e6, sheets: 40 };
 const ROUNDS = 5;
-const SITES = ["Old Jetty", "Salt Lane", "Upper Ferry", "Palmgrove", "Red Kiln"];
-const HEADING = "Date,Batch,Pan,Fresh kg,Dried kg,Start,End,Minutes,Fuel,Fuel kg,Moisture,Crisp,Site,Remarks".split(
-  ",",
-);
-
-function rowOf(i: number): (string | number)[] {
-  const day = `2031-${String(1 + (i % 12)).padStart(2, "0")}-${String(1 + (i % 28)).padStart(2, "0")}`;
-  const remark = i % 7 === 0 ? `sand changed, pan "${i % 5}"` : i % 11 === 0 ? "rain\nfrom noon" : "";
-  const fresh = 3 + ((i * 37) % 97) / 50;
-  const dried = i % 13 === 0 ? "n/a" : 1 + ((i * 17) % 53) / 100;
-  return [
-    day,
-    `B${i}`,
-    1 + (i % 4),
-    fresh,
-    dried,
-    "08:15",
-    "09:05",
-    20 + (i % 9),
-    "charcoal",
-    0.5,
-    "",
-    "pass",
-    SITES[i % 5]!,
-    remark,
-  ];
-}
-
 const median = (times: number[]) => times.sort((a, b) => a - b)[Math.floor(times.length / 2)]!;
 
 async function timed(times: number[], work: () => unknown): Promise<void> {
@@ -52,9 +25,8 @@ function read(bytes: Uint8Array): void {
 }
 
 const count = Number(process.argv[2] ?? 10_000);
-const rows = [HEADING, ...Array.from({ length: count }, (_, i) => rowOf(i))];
-const quoted = (cell: string) => (/[",\n]/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell);
-const csv = Buffer.from(rows.map((row) => `${row.map((cell) => quoted(String(cell))).join(",")}\n`).join(""));
+const rows = rowsOf(count);
+const csv = csvOf(rows);
 const xlsx = new Uint8Array(await writeXlsx({ sheets: [{ name: "June", rows }] }));
 
 const ours = { csv: [] as number[], xlsx: [] as number[] };

@@ -1,0 +1,59 @@
+/**
+ * How long the whole way takes from the bytes of a log to recognised, normalised and checked rows, beside what others
+ * need only to split the same bytes in the same run: csv-parse for delimited text, hucre's stream of rows for workbooks.
+ * Medians of five rounds, taken in turn. Goals: at most 1.6 × csv-parse and 2 × hucre.
+ *
+ * npx tsx tests/bench/intake.ts [rows of the CSV, 100000 by default] [rows of the workbook, 20000 by default]
+ */
+import { parse } from "csv-parse/sync";
+import { streamXlsxRows, writeXlsx } from "hucre";
+import { isUnreadable, readGrid } from "#server/intake/grid/readGrid";
+import { readLog } from "#server/intake/readLog";
+import type { Hints } from "#server/terms/row";
+import { csvOf, rowsOf } from "./gridRows";
+
+const BOUNDS = { bytes: 1e9, unpackedBytes: 1e9, rows: 1e7, columns: 512, cellCharacters: 1e6, sheets: 40 };
+const HINTS: Hints = { massUnit: "kg", timeUnit: "min", fuelUnit: "kg" };
+const ROUNDS = 5;
+
+const median = (times: number[]) => times.sort((a, b) => a - b)[Math.floor(times.length / 2)]!;
+
+async function timed(times: number[], work: () => unknown): Promise<void> {
+  const started = performance.now();
+  await work();
+  times.push(performance.now() - started);
+}
+
+function read(bytes: Uint8Array, count: number, split: number[]): void {
+  const started = performance.now();
+  const grid = readGrid(bytes, "log.csv", BOUNDS);
+  if (isUnreadable(grid)) throw new Error(grid.refused);
+  split.push(performance.now() - started);
+  const { counts } = readLog(grid, HINTS);
+  if (counts.rows !== count + 1 || counts.counted !== count) throw new Error(JSON.stringify(counts));
+}
+
+async function report(format: string, bytes: Uint8Array, count: number, yardstick: string, other: () => unknown) {
+  const ours: number[] = [];
+  const theirs: number[] = [];
+  const split: number[] = [];
+  for (let round = 0; round < ROUNDS; round++) {
+    await timed(theirs, other);
+    await timed(ours, () => read(bytes, count, split));
+  }
+  const [own, beside] = [median(ours), median(theirs)];
+  const cells = `cells ${median(split).toFixed(0)} ms`;
+  console.log(
+    `${format}: ${count} rows in ${own.toFixed(0)} ms (${cells}), ${(own / beside).toFixed(2)} × ${yardstick} (${beside.toFixed(0)} ms)`,
+  );
+}
+
+const inText = Number(process.argv[2] ?? 100_000);
+const inBook = Number(process.argv[3] ?? 20_000);
+const csv = csvOf(rowsOf(inText));
+await report("csv", csv, inText, "csv-parse", () => parse(csv));
+const xlsx = new Uint8Array(await writeXlsx({ sheets: [{ name: "June", rows: rowsOf(inBook) }] }));
+await report("xlsx", xlsx, inBook, "hucre", async () => {
+  for await (const _ of streamXlsxRows(xlsx));
+});
+console.log(`peak ${Math.round(process.resourceUsage().maxRSS / 1024)} MB`);
