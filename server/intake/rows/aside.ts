@@ -2,7 +2,6 @@ import type { GridRow } from "#server/terms/grid";
 import { columnName } from "#server/terms/grid";
 import type { ProblemCode } from "#server/terms/problem";
 import type { CellRead, RowRead, SealedCell } from "#server/terms/row";
-import { cellAt, SEALED } from "../columns/column";
 import type { TableAtHand } from "./table";
 
 /** A row that is no batch, with its reason; what it says goes to the sealed store. */
@@ -33,13 +32,12 @@ export function cellsOf(table: TableAtHand, row: GridRow): { cells: CellRead[]; 
   const cells: CellRead[] = [];
   const sealed: SealedCell[] = [];
   for (let index = 0; index < row.cells.length; index++) {
-    const { text } = cellAt(row, index);
-    if (text === "" || text.trim() === "") continue;
+    const cell = row.cells[index];
+    if (cell === undefined || cell.text === "" || cell.text.trim() === "") continue;
     const column = table.columns[index];
-    const meaning = column?.meaning ?? null;
-    if (column !== undefined && meaning !== null && !SEALED.has(meaning))
-      cells.push({ column: column.column, meaning, text });
-    else sealed.push({ column: columnName(index), heading: column?.heading ?? "", text });
+    const kept = column === undefined ? null : table.read.kept(column, cell);
+    if (kept?.read) cells.push(kept.read);
+    else sealed.push(kept?.sealed ?? { column: columnName(index), heading: "", text: cell.text });
   }
   return { cells, sealed };
 }

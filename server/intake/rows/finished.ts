@@ -21,6 +21,7 @@ interface Finished {
 /** The row with what remains to be said of it; held if any reason holds it, else counted. */
 export function finished({ table, row, site, batch, driedOnly, fuel, day, reasons }: Finished): RowRead {
   const { raw } = row;
+  const { cells, sealed } = cellsOf(table, raw);
   for (const column of table.holding) {
     const { text } = cellAt(raw, column.index);
     if (!isAbsent(text.trim())) reasons.add("column-unclear", column, [], column.heading);
@@ -36,8 +37,9 @@ export function finished({ table, row, site, batch, driedOnly, fuel, day, reason
     site,
     batch,
     driedOnly,
-    fuel: day === null ? [] : fuel.map((said) => ({ day, ...said })),
-    ...cellsOf(table, raw),
+    fuel: day === null || fuel.length === 0 ? [] : fuel.map((one) => ({ day, ...one })),
+    cells,
+    sealed,
   };
 }
 

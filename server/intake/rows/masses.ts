@@ -1,6 +1,7 @@
 import type { Choice } from "#server/terms/problem";
 import { type Column, cellAt } from "../columns/column";
 import { type MassRead, readMass } from "../values/masses";
+import { measureOf } from "./cellReaders";
 import { judgePair, yieldOf } from "./judgePair";
 import type { Reasons } from "./reasons";
 import { isPut, type RowAtHand, type TableAtHand } from "./table";
@@ -16,12 +17,9 @@ const NO_CONTAINERS = {};
 /** Reads the mass that a column of this row says; absent where the table has no such column. */
 export function massAt(table: TableAtHand, row: RowAtHand, column: Column | undefined): MassRead {
   if (column === undefined) return BLANK;
-  return readMass(row.cells[column.index] ?? cellAt(row.raw, column.index), {
-    unit: column.unit,
-    mark: isPut(table, row, column) ? "." : column.decimalMark,
-    containers: table.hints.containers ?? NO_CONTAINERS,
-    weight: column.meaning === "fresh" || column.meaning === "dried" ? column.meaning : null,
-  });
+  const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
+  if (isPut(table, row, column)) return readMass(cell, measureOf(column, table.hints, "."));
+  return table.read.mass(column, cell);
 }
 
 export function massesOf(table: TableAtHand, row: RowAtHand): MassesRead {

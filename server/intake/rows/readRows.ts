@@ -61,10 +61,12 @@ function tailAfter(rows: RowRead[]): void {
   }
 }
 
+const NO_DITTOS: RowAtHand["dittos"] = [];
+
 /** Puts answers in and takes the cell above for a ditto mark; nothing is carried on from a row of totals. */
 function lookUp(table: TableAtHand, raw: GridRow, carried: Carried): RowAtHand {
-  if (totalWord(raw) !== null) return { row: raw.row, raw, cells: raw.cells, dittos: [] };
-  const dittos: RowAtHand["dittos"][number][] = [];
+  if (totalWord(raw) !== null) return { row: raw.row, raw, cells: raw.cells, dittos: NO_DITTOS };
+  let dittos: RowAtHand["dittos"][number][] | null = null;
   let cells: Cell[] | null = null;
   for (const column of table.columns) {
     const cell = cellAt(raw, column.index);
@@ -83,6 +85,7 @@ function lookUp(table: TableAtHand, raw: GridRow, carried: Carried): RowAtHand {
       if (above !== undefined && isDitto(cell.text)) {
         cells ??= [...raw.cells];
         cells[column.index] = above;
+        dittos ??= [];
         dittos.push(column);
         continue;
       }
@@ -90,7 +93,7 @@ function lookUp(table: TableAtHand, raw: GridRow, carried: Carried): RowAtHand {
     const now = cells?.[column.index] ?? cell;
     if (now.text !== "") carried.above[column.index] = now;
   }
-  return { row: raw.row, raw, cells: cells ?? raw.cells, dittos };
+  return { row: raw.row, raw, cells: cells ?? raw.cells, dittos: dittos ?? NO_DITTOS };
 }
 
 function mayBeDitto(text: string): boolean {

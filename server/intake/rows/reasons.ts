@@ -2,9 +2,11 @@ import type { GridRow } from "#server/terms/grid";
 import { type Choice, holds, type Problem, type ProblemCode } from "#server/terms/problem";
 import { type Column, cellAt } from "../columns/column";
 
+const NOTHING: readonly Problem[] = [];
+
 /** Collects what there is to say about one row. */
 export class Reasons {
-  readonly list: Problem[] = [];
+  private said: Problem[] | null = null;
   private readonly sheet: string;
   private readonly row: GridRow;
 
@@ -13,11 +15,16 @@ export class Reasons {
     this.row = row;
   }
 
+  get list(): readonly Problem[] {
+    return this.said ?? NOTHING;
+  }
+
   /** A reason about a cell, with the cell as written unless another text is given; about the whole row without a column. */
   add(code: ProblemCode, column: Column | null, choices: readonly Choice[] = [], text?: string): void {
     const at = { sheet: this.sheet, row: this.row.row, column: column?.column ?? null };
     const said = text ?? (column === null ? "" : cellAt(this.row, column.index).text);
-    this.list.push(choices.length === 0 ? { code, at, text: said } : { code, at, text: said, choices });
+    this.said ??= [];
+    this.said.push(choices.length === 0 ? { code, at, text: said } : { code, at, text: said, choices });
   }
 
   /** True when something of this kind was said: "mass-", "fuel-". */

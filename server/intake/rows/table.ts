@@ -2,6 +2,7 @@ import type { Fuel } from "#server/terms/fuel";
 import type { Cell, GridRow } from "#server/terms/grid";
 import type { Hints, Meaning } from "#server/terms/row";
 import type { Column } from "../columns/column";
+import type { CellReaders } from "./cellReaders";
 import type { DayRead, DayReader } from "./dayCells";
 
 /** What the rows of one table share while they are read. */
@@ -20,6 +21,7 @@ export interface TableAtHand {
   /** days are written once and hold for the rows below */
   readonly fillsDown: boolean;
   readonly days: DayReader;
+  readonly read: CellReaders;
   /** remembers what fuel a word names */
   readonly fuelNamed: (word: string | null) => Fuel | null;
   readonly hints: Hints;

@@ -4,6 +4,7 @@ import { type Column, CYLINDERS, cellAt, FUEL_MEANINGS } from "../columns/column
 import type { FoundTable } from "../columns/findTables";
 import { holdsRows } from "../columns/recogniseColumns";
 import { isAbsent, isDitto } from "../values/words";
+import { cellReaders } from "./cellReaders";
 import type { DayReader } from "./dayCells";
 import { fuelReader } from "./fuelNamed";
 import type { TableAtHand } from "./table";
@@ -32,6 +33,7 @@ export function tableAtHand(
     dayOfSheet: days({ text: sheet.name, kind: "text", value: null }),
     fillsDown: writesDaysOnce(sheet.rows.slice(found.from, found.to), byMeaning, days),
     days,
+    read: cellReaders(hints),
     fuelNamed: fuelReader(hints.fuel),
     hints,
     setAside: new Set(hints.answers?.setAside),

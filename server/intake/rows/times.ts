@@ -1,8 +1,9 @@
 import type { Quantity } from "#server/terms/batch";
 import { type Column, cellAt } from "../columns/column";
-import { minutesBetween, readClock } from "../values/clocks";
+import { minutesBetween } from "../values/clocks";
 import { quantity } from "../values/exact";
 import { readMinutes } from "../values/minutes";
+import { durationOf } from "./cellReaders";
 import { choicesOf, type Reasons } from "./reasons";
 import { isPut, type RowAtHand, type TableAtHand } from "./table";
 
@@ -18,8 +19,8 @@ export function timesOf(table: TableAtHand, row: RowAtHand, minuteOfDay: number 
   const endColumn = table.byMeaning.get("end");
   const written = minutesAt(table, row, reasons);
   const start =
-    clockAt(row, startColumn, written !== null, reasons) ?? (startColumn === undefined ? minuteOfDay : null);
-  const end = clockAt(row, endColumn, written !== null, reasons);
+    clockAt(table, row, startColumn, written !== null, reasons) ?? (startColumn === undefined ? minuteOfDay : null);
+  const end = clockAt(table, row, endColumn, written !== null, reasons);
   if (written !== null || start === null || end === null)
     return { startMinute: start, endMinute: end, minutes: written };
   const between = minutesBetween(start, end);
@@ -32,20 +33,25 @@ export function timesOf(table: TableAtHand, row: RowAtHand, minuteOfDay: number 
 export function minutesAt(table: TableAtHand, row: RowAtHand, reasons: Reasons): Quantity | null {
   const column = table.byMeaning.get("minutes");
   if (column === undefined) return null;
-  const { unit } = column;
-  const read = readMinutes(row.cells[column.index] ?? cellAt(row.raw, column.index), {
-    unit: unit === "min" || unit === "h" || unit === "s" ? unit : null,
-    mark: isPut(table, row, column) ? "." : column.decimalMark,
-  });
+  const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
+  const read = isPut(table, row, column)
+    ? readMinutes(cell, durationOf(column, "."))
+    : table.read.duration(column, cell);
   if (read.kind === "minutes") return read.minutes;
   if (read.kind === "problem") reasons.add(read.code, column, choicesOf(read.puts));
   return null;
 }
 
 /** A clock time; what cannot be read holds the row only when the minutes hang on it. */
-function clockAt(row: RowAtHand, column: Column | undefined, minutesKnown: boolean, reasons: Reasons): number | null {
+function clockAt(
+  table: TableAtHand,
+  row: RowAtHand,
+  column: Column | undefined,
+  minutesKnown: boolean,
+  reasons: Reasons,
+): number | null {
   if (column === undefined) return null;
-  const read = readClock(row.cells[column.index] ?? cellAt(row.raw, column.index));
+  const read = table.read.clock(column, row.cells[column.index] ?? cellAt(row.raw, column.index));
   if (read !== undefined) return read;
   reasons.add(minutesKnown ? "cell-not-read" : "minutes-not-a-number", column);
   return null;

@@ -1,0 +1,78 @@
+import type { Cell } from "#server/terms/grid";
+import type { CellRead, Hints, SealedCell } from "#server/terms/row";
+import { type Column, SEALED } from "../columns/column";
+import { readClock } from "../values/clocks";
+import type { Mark } from "../values/decimals";
+import { type MassRead, type Measure, readMass } from "../values/masses";
+import { type MinutesMeasure, type MinutesRead, readMinutes } from "../values/minutes";
+import { remembered } from "../values/remembered";
+import { type AmountRead, readAmount } from "./fuelAmount";
+
+type Reader<T> = (column: Column, cell: Cell) => T;
+
+/** A cell in the trail of its row: read, or sealed because it may name a person or says what we do not read. */
+export interface CellKept {
+  readonly read: CellRead | null;
+  readonly sealed: SealedCell | null;
+}
+
+/**
+ * The readers of a table's columns. They remember what they have read, so that the few texts that most columns repeat
+ * are taken apart once and the rows share what came of it.
+ */
+export interface CellReaders {
+  readonly mass: Reader<MassRead>;
+  readonly amount: Reader<AmountRead>;
+  readonly duration: Reader<MinutesRead>;
+  readonly clock: Reader<number | null | undefined>;
+  readonly kept: Reader<CellKept>;
+}
+
+export function cellReaders(hints: Hints): CellReaders {
+  return {
+    mass: perColumn((column) => {
+      const measure = measureOf(column, hints, column.decimalMark);
+      return (cell) => readMass(cell, measure);
+    }),
+    amount: perColumn((column) => (cell) => readAmount(cell, column, column.decimalMark, hints)),
+    duration: perColumn((column) => {
+      const measure = durationOf(column, column.decimalMark);
+      return (cell) => readMinutes(cell, measure);
+    }),
+    clock: perColumn(() => readClock),
+    kept: perColumn(
+      (column) =>
+        ({ text }) =>
+          keptOf(column, text),
+    ),
+  };
+}
+
+/** One reader for each column, made when it is first needed. */
+function perColumn<T>(readerOf: (column: Column) => (cell: Cell) => T): Reader<T> {
+  const readers: ((cell: Cell) => T)[] = [];
+  return (column, cell) => {
+    let reader = readers[column.index];
+    if (reader === undefined) {
+      reader = remembered(readerOf(column));
+      readers[column.index] = reader;
+    }
+    return reader(cell);
+  };
+}
+
+/** How the weights of a column are to be read, with a decimal mark of its own or of what a person has put in. */
+export function measureOf({ unit, meaning }: Column, hints: Hints, mark: Mark | null): Measure {
+  const weight = meaning === "fresh" || meaning === "dried" ? meaning : null;
+  return { unit, mark, containers: hints.containers ?? {}, weight };
+}
+
+export function durationOf({ unit }: Column, mark: Mark | null): MinutesMeasure {
+  return { unit: unit === "min" || unit === "h" || unit === "s" ? unit : null, mark };
+}
+
+function keptOf({ column, meaning, heading }: Column, text: string): CellKept {
+  return meaning !== null && !SEALED.has(meaning)
+    ? { read: { column, meaning, text }, sealed: null }
+    : { read: null, sealed: { column, heading, text } };
+}
