@@ -40,10 +40,10 @@ export function FigureStrips({ strips, of }: { readonly strips: readonly Strip[]
       <ul>
         {strips.map(({ key, title, note, href, figures }) => (
           <li key={key}>
-            <h3>
+            <h2>
               <a href={href}>{title}</a>
               {note === undefined ? null : <span className={styles.note}>{note}</span>}
-            </h3>
+            </h2>
             {isEmpty(figures) ? (
               <p className={styles.empty}>{emptyInWords(figures)}</p>
             ) : (

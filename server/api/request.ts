@@ -67,4 +67,4 @@ export function largestFile(): number {
   return settings().bounds.bytes;
 }
 
-export { answerNothingHere } from "#server/front/currentAnswer";
+export { answerNothingHere, answerSandboxed } from "#server/front/currentAnswer";

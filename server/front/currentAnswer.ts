@@ -20,3 +20,8 @@ export function answerNothingHere(): void {
   const response = answers.getStore();
   if (response !== undefined && !response.headersSent) response.statusCode = 404;
 }
+
+/** Says that what is being answered may do nothing at all where a browser opens it in place. */
+export function answerSandboxed(): void {
+  answers.getStore()?.setHeader("content-security-policy", "sandbox; default-src 'none'");
+}

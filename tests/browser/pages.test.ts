@@ -51,7 +51,14 @@ const PAGES: readonly { who: "officer" | "lead" | "auditor" | null; path: () => 
   { who: "lead", path: () => "/nothing-here" },
 ];
 
-test.each(PAGES)("page $# ($path) suits phone and desk, light and dark, and everybody", async ({ who, path }) => {
+const shown = PAGES.map(({ who, path }) => ({
+  who,
+  path,
+  whose: who === null ? "nobody's" : `the ${who}'s`,
+  where: path(),
+}));
+
+test.each(shown)("$whose page $where suits phone and desk, light and dark, and everybody", async ({ who, path }) => {
   for (const size of [PHONE, DESK]) {
     const { page, wrong } = await open(size);
     const cookie = who === null ? undefined : cookies.get(who);
@@ -134,7 +141,7 @@ test("an officer opens a site and adds its lead, whose password is shown once", 
   await page.getByLabel("Site of a site lead").selectOption("UF");
   await page.getByRole("button", { name: "Add" }).click();
   expect(await page.getByRole("status").textContent()).toMatch(
-    /First password of Tomas Reed, shown this once:\s+\w{4}-\w{4}-\w{4}-\w{4}/,
+    /First password of Tomas Reed, shown this once:\s*\w{4}-\w{4}-\w{4}-\w{4}/,
   );
   await page.goto("/people");
   expect(await page.getByText("shown this once").count()).toBe(0);

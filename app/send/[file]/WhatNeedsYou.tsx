@@ -53,11 +53,11 @@ export function WhatNeedsYou({ file, month, said, reading, counted: before, wron
       ) : null}
       <p className={form.buttons}>
         {open ? (
-          <Second name="then" value="look">
+          <Second name="next" value="look">
             Look again with these answers
           </Second>
         ) : null}
-        <Submit name="then" value="send">
+        <Submit name="next" value="send">
           {before ? "Count it again" : held.length === 0 ? "Send" : "Send as it is now"}
         </Submit>
       </p>

@@ -1,3 +1,4 @@
+import { answerSandboxed } from "#server/api/request";
 import { asSignedIn } from "../../../posted";
 
 interface Context {
@@ -9,11 +10,11 @@ export function GET(_request: Request, { params }: Context): Promise<Response> {
   return asSignedIn(async (api) => {
     const { file } = await params;
     const { bytes, sha256 } = await api.logs.original({ file });
+    answerSandboxed();
     return new Response(Uint8Array.from(bytes), {
       headers: {
         "content-type": "application/octet-stream",
         "content-disposition": `attachment; filename="${sha256}.bin"`,
-        "content-security-policy": "sandbox; default-src 'none'",
       },
     });
   });

@@ -22,7 +22,7 @@ export function POST(request: Request, { params }: Context): Promise<Response> {
       ...(said === null ? {} : { said }),
     });
     const here = `/send/${file}?${query}`;
-    if (fields.then !== "send") {
+    if (fields.next !== "send") {
       return said === null
         ? goBack(request, here, {
             wrong: {
