@@ -9,6 +9,7 @@ const pure = [
   "measures",
   "drift",
   "compare",
+  "charts",
   "scrutiny",
   "evidence",
   "access",

@@ -17,22 +17,35 @@ export interface Dot {
   readonly floor: number | null;
   /** what the programme promised or wishes for */
   readonly target: number | null;
-  /** all of it in words */
-  readonly label: string;
 }
 
-const HEIGHT = 30;
-const MIDDLE = HEIGHT / 2;
+export const DOT_HEIGHT = 30;
+const MIDDLE = DOT_HEIGHT / 2;
 
 /** One figure on the scale of its column: a dot with its interval over the middle half of its like. */
-export function dotCell({ figure, hollow, scale, band, peers, floor, target, label }: Dot): ReactElement {
+export function dotCell(dot: Dot, label: string): ReactElement {
+  return (
+    <svg className={styles.picture} height={DOT_HEIGHT} role="img" aria-label={label}>
+      {dotMarks(dot)}
+    </svg>
+  );
+}
+
+/** The same without a frame of its own, for a chart that stacks several. */
+export function dotMarks({ figure, hollow, scale, band, peers, floor, target }: Dot): ReactElement {
   const x = (value: number) => across(placeOn(scale, value));
   const width = (low: number, high: number) => across(placeOn(scale, high) - placeOn(scale, low));
   return (
-    <svg className={styles.picture} height={HEIGHT} role="img" aria-label={label}>
+    <>
       <line className={styles.track} x1="0" x2="100%" y1={MIDDLE} y2={MIDDLE} />
       {band === null ? null : (
-        <rect className={styles.band} x={x(band.low)} width={width(band.low, band.high)} y={3} height={HEIGHT - 6} />
+        <rect
+          className={styles.band}
+          x={x(band.low)}
+          width={width(band.low, band.high)}
+          y={3}
+          height={DOT_HEIGHT - 6}
+        />
       )}
       {band !== null
         ? null
@@ -42,12 +55,12 @@ export function dotCell({ figure, hollow, scale, band, peers, floor, target, lab
       {floor === null ? null : <Ground x={x(floor)} />}
       {target === null ? null : (
         <svg x={x(target)} overflow="visible" aria-hidden="true">
-          <line className={styles.target} y1={0} y2={HEIGHT} />
+          <line className={styles.target} y1={0} y2={DOT_HEIGHT} />
           <path className={styles.filled} d="M-5 0H5L0 6Z" />
         </svg>
       )}
       {figure.known ? <DotWithInterval figure={figure} hollow={hollow} scale={scale} /> : null}
-    </svg>
+    </>
   );
 }
 
@@ -75,7 +88,7 @@ function DotWithInterval({ figure, hollow, scale }: Pick<Dot, "hollow" | "scale"
 function Ground({ x }: { readonly x: string }) {
   return (
     <svg x={x} overflow="visible" aria-hidden="true">
-      <line className={styles.floor} y1={0} y2={HEIGHT} />
+      <line className={styles.floor} y1={0} y2={DOT_HEIGHT} />
       <path className={styles.floor} d="M0 4l-5 5M0 12l-5 5M0 20l-5 5" />
     </svg>
   );

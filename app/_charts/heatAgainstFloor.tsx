@@ -3,7 +3,7 @@ import { figureInWords, numberInWords, valueInWords } from "../_words/figures";
 import { across, type Chart } from "./chart";
 import styles from "./charts.module.css";
 import { columnScale } from "./columnScale";
-import { dotCell } from "./dotCell";
+import { dotMarks } from "./dotCell";
 import { placeOn } from "./scale";
 
 /** One line of the chart: a month or a site, with the loads that shared a preheating beside it. */
@@ -47,10 +47,10 @@ export function heatAgainstFloor(title: string, lines: readonly HeatLine[], floo
             <text className={styles.title} x="0" y={20}>
               {name}
             </text>
-            <svg x="24%" width="60%" y={2} height={LINE} overflow="visible">
+            <svg x="24%" width="60%" y={2} height={LINE} overflow="visible" aria-hidden="true">
               {scale === null
                 ? null
-                : dotCell({
+                : dotMarks({
                     figure: intensity,
                     hollow,
                     scale,
@@ -58,7 +58,6 @@ export function heatAgainstFloor(title: string, lines: readonly HeatLine[], floo
                     peers: [],
                     floor: floorMjPerKg,
                     target: null,
-                    label: "",
                   })}
               {scale !== null && intensity.known ? (
                 <text className={styles.halo} x={across(placeOn(scale, intensity.value))} y={2} textAnchor="middle">

@@ -57,10 +57,12 @@ export function massParts(title: string, { driedKg, waterKg, unexplainedKg }: Ma
   };
 }
 
+const STRIPES = Array.from({ length: 24 }, (_, i) => across(i * 4.2));
+
 /** Slanted strokes by the percent, so that they are as wide as the part. */
 function Stripes() {
-  return Array.from({ length: 24 }, (_, i) => (
-    <svg key={`${i}`} x={across(i * 4.2)} overflow="visible">
+  return STRIPES.map((x) => (
+    <svg key={x} x={x} overflow="visible" aria-hidden="true">
       <line className={styles.striped} x1={0} y1={HEIGHT - 2} x2={12} y2={2} />
     </svg>
   ));
