@@ -1,0 +1,77 @@
+import type { Column, Table, TableOf } from "./table";
+import { laidOut } from "./table";
+import { batchesTable } from "./tables/batches";
+import { cellsTable } from "./tables/cells";
+import { factsTable } from "./tables/facts";
+import { figuresTable } from "./tables/figures";
+import { fuelSpansTable } from "./tables/fuelSpans";
+import { originalsTable } from "./tables/originals";
+import { publicationsTable } from "./tables/publications";
+import { rowsNotCountedTable } from "./tables/rowsNotCounted";
+
+/** The evidence tables, in the order in which a person who checks opens them. A new table is a line here. */
+export const TABLES = {
+  figures: figuresTable,
+  batches: batchesTable,
+  cells: cellsTable,
+  "rows-not-counted": rowsNotCountedTable,
+  originals: originalsTable,
+  "fuel-spans": fuelSpansTable,
+  facts: factsTable,
+  publications: publicationsTable,
+} as const;
+
+interface ColumnItem {
+  readonly table: string;
+  readonly column: Column;
+}
+
+const columnsTable: TableOf<ColumnItem> = {
+  name: "columns",
+  says: "What every column of every table holds.",
+  columns: [
+    { name: "table", kind: "text", unit: null, says: "table", of: ({ table }) => table },
+    { name: "column", kind: "text", unit: null, says: "column", of: ({ column }) => column.name },
+    {
+      name: "kind",
+      kind: "text",
+      unit: null,
+      says: "text, number, whole, yes-no, day or time",
+      of: ({ column }) => column.kind,
+    },
+    { name: "unit", kind: "text", unit: null, says: "unit", of: ({ column }) => column.unit },
+    { name: "says", kind: "text", unit: null, says: "what it holds", of: ({ column }) => column.says },
+    {
+      name: "guarded",
+      kind: "yes-no",
+      unit: null,
+      says: "in CSV a text that a spreadsheet would run has an apostrophe in front; take exactly one off",
+      of: ({ column }) => column.kind === "text",
+    },
+  ],
+};
+
+/** The table that explains the others, itself included. */
+export function columnsExplained(): Table {
+  const explained: readonly { readonly name: string; readonly columns: readonly Column[] }[] = [
+    ...Object.values(TABLES),
+    columnsTable,
+  ];
+  return laidOut(
+    columnsTable,
+    explained.flatMap(({ name, columns }) => columns.map((column) => ({ table: name, column }))),
+  );
+}
+
+export const TABLE_NAMES = [
+  "figures",
+  "batches",
+  "cells",
+  "rows-not-counted",
+  "originals",
+  "fuel-spans",
+  "facts",
+  "publications",
+  "columns",
+] as const;
+export type TableName = (typeof TABLE_NAMES)[number];

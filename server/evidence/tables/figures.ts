@@ -1,0 +1,83 @@
+import type { FigureRow } from "../figureRows";
+import type { TableOf } from "../table";
+
+export const figuresTable: TableOf<FigureRow> = {
+  name: "figures",
+  says: "Every figure of every site and month with what it rests on. A figure without a value says why.",
+  columns: [
+    { name: "site", kind: "text", unit: null, says: "code of the site", of: ({ site }) => site },
+    {
+      name: "method",
+      kind: "text",
+      unit: null,
+      says: "way of drying; empty while nothing was logged",
+      of: ({ method }) => method,
+    },
+    { name: "measure", kind: "text", unit: null, says: "which figure", of: ({ measure }) => measure },
+    { name: "from", kind: "day", unit: null, says: "first day", of: ({ from }) => from },
+    { name: "to", kind: "day", unit: null, says: "last day", of: ({ to }) => to },
+    {
+      name: "value",
+      kind: "number",
+      unit: "see unit",
+      says: "the figure, not rounded; empty where there is none",
+      of: ({ value }) => value,
+    },
+    {
+      name: "unit",
+      kind: "text",
+      unit: null,
+      says: "unit of value, low, high and the missing range",
+      of: ({ unit }) => unit,
+    },
+    { name: "why", kind: "text", unit: null, says: "why there is no value", of: ({ why }) => why },
+    { name: "used", kind: "whole", unit: "see of", says: "how many it rests on", of: ({ used }) => used },
+    { name: "here", kind: "whole", unit: "see of", says: "how many arrived", of: ({ here }) => here },
+    {
+      name: "owed",
+      kind: "whole",
+      unit: "see of",
+      says: "how many were owed; empty where nobody declared it",
+      of: ({ expected }) => expected,
+    },
+    {
+      name: "of",
+      kind: "text",
+      unit: null,
+      says: "what was counted: batches, loads, days or fuel windows",
+      of: ({ of }) => of,
+    },
+    { name: "low", kind: "number", unit: "see unit", says: "lower end of the interval", of: ({ low }) => low },
+    { name: "high", kind: "number", unit: "see unit", says: "upper end of the interval", of: ({ high }) => high },
+    { name: "level", kind: "number", unit: "share", says: "level of the interval", of: ({ level }) => level },
+    {
+      name: "missing_low",
+      kind: "number",
+      unit: "see unit",
+      says: "the least it could be, whatever the missing ones were",
+      of: ({ missingLow }) => missingLow,
+    },
+    {
+      name: "missing_high",
+      kind: "number",
+      unit: "see unit",
+      says: "the most it could be, whatever the missing ones were",
+      of: ({ missingHigh }) => missingHigh,
+    },
+    {
+      name: "known_size",
+      kind: "whole",
+      unit: "records",
+      says: "size of the ledger that it was worked out from",
+      of: ({ knownSize }) => knownSize,
+    },
+    {
+      name: "known_on",
+      kind: "time",
+      unit: "UTC",
+      says: "time of the last record of that ledger",
+      of: ({ knownOn }) => knownOn,
+    },
+    { name: "edition", kind: "text", unit: null, says: "name of the calculation", of: ({ edition }) => edition },
+  ],
+};

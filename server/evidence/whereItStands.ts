@@ -1,0 +1,59 @@
+import type { CellRead, Meaning } from "#server/terms/row";
+
+/** A row that a batch was read from. */
+export interface Standing {
+  readonly batch: string;
+  /** what the log is called aloud */
+  readonly log: string;
+  readonly file: string;
+  /** SHA-256 of the original; null where the person may see its rows but not the whole log */
+  readonly sha256: string | null;
+  /** false once the log was taken back */
+  readonly stands: boolean;
+  readonly sheet: string;
+  readonly row: number;
+  /** place of the row among the rows of its log, from 1 */
+  readonly at: number;
+  readonly part: "whole" | "dried";
+  /** the record that said so */
+  readonly ledgerIndex: number;
+  readonly cells: readonly CellRead[];
+}
+
+/** Where one measured value of a batch was written. */
+export interface WrittenAt {
+  readonly standing: Standing;
+  /** "C", or "C+D" where several cells were added up */
+  readonly column: string;
+  readonly text: string;
+}
+
+/**
+ * Where a batch's value was written, by the row that said it last in a log that stands; null where none says it.
+ *
+ * A later row that leaves the cell blank takes nothing back, so the one before it is where the value stands.
+ */
+export function writtenAt(standings: readonly Standing[], meaning: Meaning): WrittenAt | null {
+  for (const standing of latestFirst(standings)) {
+    const cells = standing.cells.filter((cell) => cell.meaning === meaning && cell.text.trim() !== "");
+    if (cells.length === 0) continue;
+    const columns = cells.map(({ column }) => column).join("+");
+    return { standing, column: columns, text: cells.map(({ text }) => text).join(" + ") };
+  }
+  return null;
+}
+
+/** The row that last said the batch as a whole, in a log that stands; null where there is none. */
+export function saidLast(standings: readonly Standing[]): Standing | null {
+  return latestFirst(standings).find(({ part }) => part === "whole") ?? null;
+}
+
+function latestFirst(standings: readonly Standing[]): Standing[] {
+  return standings
+    .filter(({ stands }) => stands)
+    .sort((a, b) => b.ledgerIndex - a.ledgerIndex || order(a.file, b.file) || order(a.sheet, b.sheet) || a.row - b.row);
+}
+
+function order(a: string, b: string): number {
+  return a < b ? -1 : Number(a > b);
+}
