@@ -15,10 +15,11 @@ export function questionsOf(
   if (tables.length === 0) return [{ code: "no-table", sheet: firstSheet, column: null, choices: [] }];
   const questions: FileQuestion[] = tables.flatMap(({ table }) => ofColumns(table.sheet, table.columns));
   const [first] = tables;
+  const said = rows.filter(({ reasons }) => reasons.length > 0);
   const sheet = first?.table.sheet ?? firstSheet;
   if (order.open) questions.push({ code: "day-order", sheet, column: null, choices: ["dmy", "mdy"] });
-  questions.push(...ofDecimalMarks(rows), ...ofFuels(tables, rows));
-  if (hints.period === undefined && rows.some(hasDayWithoutYear))
+  questions.push(...ofDecimalMarks(said), ...ofFuels(tables, said));
+  if (hints.period === undefined && said.some(hasDayWithoutYear))
     questions.push({ code: "period", sheet, column: null, choices: [] });
   if (isSwapped(rows)) questions.push({ code: "swap-in-out", sheet, column: null, choices: [] });
   return questions;
@@ -87,6 +88,7 @@ function isSwapped(rows: readonly RowRead[]): boolean {
 
 /** Counts come from the rows, so that they add up to the file. */
 export function countsOf(rows: readonly RowRead[]): Reading["counts"] {
-  const having = (fate: Fate) => rows.filter((row) => row.fate === fate).length;
-  return { rows: rows.length, counted: having("counted"), held: having("held"), setAside: having("set-aside") };
+  const having: Record<Fate, number> = { counted: 0, held: 0, "set-aside": 0 };
+  for (const { fate } of rows) having[fate]++;
+  return { rows: rows.length, counted: having.counted, held: having.held, setAside: having["set-aside"] };
 }

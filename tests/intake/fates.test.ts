@@ -206,7 +206,7 @@ test.each(["7", "(", " 1", "a", "-", "1,", "“", "é ", "1 kg "])(
       {},
     );
     expect(read.counts.counted).toBe(0);
-    expect(performance.now() - before).toBeLessThan(3000);
+    expect(performance.now() - before).toBeLessThan(10_000);
   },
   60_000,
 );

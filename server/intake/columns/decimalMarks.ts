@@ -4,12 +4,16 @@ import { LONGEST_VALUE, type Mark, plainDigits, readNumber } from "../values/dec
 import { cellAt, NUMBERS } from "./column";
 import type { Draft } from "./recogniseColumns";
 
+/** So many different texts of a column are looked at once only. */
+const MOST_SEEN = 4000;
+
 /**
  * The decimal mark of a column, from the cells that prove it; where none does, what was answered or declared.
  * Null when cells prove both or when nothing tells: then "3.500" stays open.
  */
 export function decimalMark({ meaning, index }: Draft, rows: readonly GridRow[], hints: Hints): Mark | null {
   if (meaning === null || !NUMBERS.has(meaning)) return null;
+  const seen = new Set<string>();
   let points = 0;
   let commas = 0;
   for (const row of rows) {
@@ -20,6 +24,8 @@ export function decimalMark({ meaning, index }: Draft, rows: readonly GridRow[],
       (!cell.text.includes(".") && !cell.text.includes(","))
     )
       continue;
+    if (seen.has(cell.text)) continue;
+    if (seen.size < MOST_SEEN) seen.add(cell.text);
     const shows = markShown(cell.text);
     if (shows === ".") points++;
     if (shows === ",") commas++;

@@ -92,6 +92,7 @@ export function readText(given: string, sheet: string, bounds: Bounds): Grid | U
   let refusal: Unreadable | null = null;
   let number = delimited.before;
   let blanks = 0;
+  const cellOf = sharedCells();
   const oddities = eachTextRecord(delimited, ({ cells: texts }) => {
     number++;
     if (texts.length > bounds.columns) refusal = tooMuch("too-many-columns", number, texts.length, bounds.columns);
@@ -106,9 +107,9 @@ export function readText(given: string, sheet: string, bounds: Bounds): Grid | U
       if (text.length > bounds.cellCharacters) {
         refusal = tooMuch("cell-too-long", number, text.length, bounds.cellCharacters);
       }
-      const kind = isBlank(text) ? "blank" : "text";
-      if (kind === "text") blank = false;
-      cells[i] = { text, kind, value: null };
+      const cell = cellOf(text, i);
+      if (cell.kind === "text") blank = false;
+      cells[i] = cell;
     }
     if (blank) blanks++;
     else rows.push({ row: number, cells });
@@ -124,6 +125,26 @@ export function readText(given: string, sheet: string, bounds: Bounds): Grid | U
   }
   if (oddities.stray > 0) notes.push({ code: "stray-quotes-kept", detail: String(oddities.stray) });
   return { format: "delimited", sheets: [{ name: sheet, hidden: false, rows }], notes };
+}
+
+/** So many different texts of one column share their cells. */
+const MOST_SHARED = 4000;
+
+/** Cells by text and column: columns repeat few texts, and equal cells can be one. */
+function sharedCells(): (text: string, column: number) => Cell {
+  const columns: Map<string, Cell>[] = [];
+  return (text, column) => {
+    let seen = columns[column];
+    if (seen === undefined) {
+      seen = new Map();
+      columns[column] = seen;
+    }
+    const known = seen.get(text);
+    if (known !== undefined) return known;
+    const cell: Cell = { text, kind: isBlank(text) ? "blank" : "text", value: null };
+    if (seen.size < MOST_SHARED) seen.set(text, cell);
+    return cell;
+  };
 }
 
 function isBlank(text: string): boolean {

@@ -27,17 +27,26 @@ export function sealAll(row: GridRow, table: TableAtHand | null): SealedCell[] {
   );
 }
 
+const NONE: readonly SealedCell[] = [];
+
 /** The cells that were read, with their raw text, and beside them those that may name a person or were not understood. */
-export function cellsOf(table: TableAtHand, row: GridRow): { cells: CellRead[]; sealed: SealedCell[] } {
+export function cellsOf(
+  table: TableAtHand,
+  row: GridRow,
+): { cells: readonly CellRead[]; sealed: readonly SealedCell[] } {
   const cells: CellRead[] = [];
-  const sealed: SealedCell[] = [];
+  let sealed: SealedCell[] | null = null;
   for (let index = 0; index < row.cells.length; index++) {
     const cell = row.cells[index];
     if (cell === undefined || cell.text === "" || cell.text.trim() === "") continue;
     const column = table.columns[index];
     const kept = column === undefined ? null : table.read.kept(column, cell);
-    if (kept?.read) cells.push(kept.read);
-    else sealed.push(kept?.sealed ?? { column: columnName(index), heading: "", text: cell.text });
+    if (kept?.read) {
+      cells.push(kept.read);
+      continue;
+    }
+    sealed ??= [];
+    sealed.push(kept?.sealed ?? { column: columnName(index), heading: "", text: cell.text });
   }
-  return { cells, sealed };
+  return { cells, sealed: sealed ?? NONE };
 }

@@ -1,3 +1,4 @@
+import type { TestResult } from "#server/terms/batch";
 import type { Cell } from "#server/terms/grid";
 import type { CellRead, Hints, SealedCell } from "#server/terms/row";
 import { type Column, SEALED } from "../columns/column";
@@ -6,6 +7,8 @@ import type { Mark } from "../values/decimals";
 import { type MassRead, type Measure, readMass } from "../values/masses";
 import { type MinutesMeasure, type MinutesRead, readMinutes } from "../values/minutes";
 import { remembered } from "../values/remembered";
+import { isDitto } from "../values/words";
+import { readTest, readYes } from "../values/yesNo";
 import { type AmountRead, readAmount } from "./fuelAmount";
 
 type Reader<T> = (column: Column, cell: Cell) => T;
@@ -25,6 +28,9 @@ export interface CellReaders {
   readonly amount: Reader<AmountRead>;
   readonly duration: Reader<MinutesRead>;
   readonly clock: Reader<number | null | undefined>;
+  readonly test: Reader<TestResult | null>;
+  readonly yes: Reader<boolean | null>;
+  readonly isDitto: Reader<boolean>;
   readonly kept: Reader<CellKept>;
 }
 
@@ -40,6 +46,13 @@ export function cellReaders(hints: Hints): CellReaders {
       return (cell) => readMinutes(cell, measure);
     }),
     clock: perColumn(() => readClock),
+    test: perColumn(() => readTest),
+    yes: perColumn(() => readYes),
+    isDitto: perColumn(
+      () =>
+        ({ text }) =>
+          isDitto(text),
+    ),
     kept: perColumn(
       (column) =>
         ({ text }) =>

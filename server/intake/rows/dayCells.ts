@@ -6,7 +6,13 @@ import { inOrder, nearest, type OrderFound } from "../columns/dayOrder";
 import { type DayText, dayFrom } from "../values/days";
 
 export type DayRead =
-  | { readonly kind: "day"; readonly day: string; readonly minute: number | null }
+  | {
+      readonly kind: "day";
+      readonly day: string;
+      readonly minute: number | null;
+      /** taken from the day above */
+      readonly filled: boolean;
+    }
   | { readonly kind: "absent" }
   | { readonly kind: "problem"; readonly code: ProblemCode; readonly puts: readonly string[] };
 
@@ -71,11 +77,11 @@ function within(day: string, minute: number | null, hints: Hints): DayRead {
   if (day > "2400") return problem("day-outside-period", buddhist(day));
   const late = lastDay !== undefined && day > plusDays(lastDay, 1);
   if (period === undefined)
-    return late || day < "1990-01-01" ? problem("day-outside-period") : { kind: "day", day, minute };
+    return late || day < "1990-01-01" ? problem("day-outside-period") : { kind: "day", day, minute, filled: false };
   const month = daysOfMonth(period);
   const number = dayNumber(day);
   const near = number >= dayNumber(month.from) - DAYS_AROUND && number <= dayNumber(month.to) + DAYS_AROUND;
-  if (near && !late) return { kind: "day", day, minute };
+  if (near && !late) return { kind: "day", day, minute, filled: false };
   const moved = dayFrom(Number(period.slice(0, 4)), Number(day.slice(5, 7)), Number(day.slice(8, 10)));
   return problem("day-outside-period", moved !== null && monthOf(moved) === period ? [moved] : []);
 }

@@ -4,22 +4,18 @@ import type { DayRead } from "./dayCells";
 import { choicesOf, type Reasons } from "./reasons";
 import { type Carried, isPut, type RowAtHand, type TableAtHand } from "./table";
 
-/** A day that a row has, of its own or from above (`filled`). */
-export type DayOfRow =
-  | { readonly kind: "day"; readonly day: string; readonly minute: number | null; readonly filled: boolean }
-  | Exclude<DayRead, { kind: "day" }>;
+const NO_DAY: DayRead = { kind: "absent" };
 
 /** The production day of a row. Where days are written once, the last one holds; a day that cannot be read ends that. */
-export function dayOfRow(table: TableAtHand, row: RowAtHand, carried: Carried): DayOfRow {
+export function dayOfRow(table: TableAtHand, row: RowAtHand, carried: Carried): DayRead {
   const column = dayColumn(table);
-  if (column === undefined)
-    return table.dayOfSheet.kind === "day" ? { ...table.dayOfSheet, filled: false } : { kind: "absent" };
+  if (column === undefined) return table.dayOfSheet.kind === "day" ? table.dayOfSheet : NO_DAY;
   const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
   const put = isPut(table, row, column) && isDay(cell.text.trim());
-  const read: DayRead = put ? { kind: "day", day: cell.text.trim(), minute: null } : table.days(cell);
+  const read: DayRead = put ? { kind: "day", day: cell.text.trim(), minute: null, filled: false } : table.days(cell);
   if (read.kind === "day") {
     carried.day = read;
-    return { ...read, filled: false };
+    return read;
   }
   if (read.kind === "problem") carried.day = null;
   if (read.kind === "absent" && table.fillsDown && carried.day !== null)
@@ -28,7 +24,7 @@ export function dayOfRow(table: TableAtHand, row: RowAtHand, carried: Carried): 
 }
 
 /** The reason why a row has no day, with the day above as a choice where there is one. */
-export function sayWhyNoDay(table: TableAtHand, day: DayOfRow, carried: Carried, reasons: Reasons): void {
+export function sayWhyNoDay(table: TableAtHand, day: DayRead, carried: Carried, reasons: Reasons): void {
   const column = dayColumn(table) ?? null;
   if (day.kind === "problem") reasons.add(day.code, column, choicesOf(day.puts));
   if (day.kind !== "absent" || reasons.speakOf("day-missing")) return;

@@ -18,6 +18,8 @@ interface Finished {
   readonly reasons: Reasons;
 }
 
+const NO_FUEL: RowRead["fuel"] = [];
+
 /** The row with what remains to be said of it; held if any reason holds it, else counted. */
 export function finished({ table, row, site, batch, driedOnly, fuel, day, reasons }: Finished): RowRead {
   const { raw } = row;
@@ -37,7 +39,7 @@ export function finished({ table, row, site, batch, driedOnly, fuel, day, reason
     site,
     batch,
     driedOnly,
-    fuel: day === null || fuel.length === 0 ? [] : fuel.map((one) => ({ day, ...one })),
+    fuel: day === null || fuel.length === 0 ? NO_FUEL : fuel.map((one) => ({ day, ...one })),
     cells,
     sealed,
   };

@@ -1,10 +1,11 @@
 import type { Method, Quantity, TestResult } from "#server/terms/batch";
+import type { Cell } from "#server/terms/grid";
 import { plain } from "#server/terms/headings/plain";
 import type { Meaning } from "#server/terms/row";
-import { cellAt } from "../columns/column";
+import { type Column, cellAt } from "../columns/column";
 import { readNumber } from "../values/decimals";
 import { quantity, times } from "../values/exact";
-import { FAIL, isAbsent, METHODS, NO, PASS, YES } from "../values/words";
+import { isAbsent, METHODS } from "../values/words";
 import type { Reasons } from "./reasons";
 import type { RowAtHand, TableAtHand } from "./table";
 
@@ -18,24 +19,26 @@ export function textAt(table: TableAtHand, row: RowAtHand, meaning: Meaning): st
 
 /** Passed, failed or not tested; null where the table has no such column or the word says neither. */
 export function testAt(table: TableAtHand, row: RowAtHand, meaning: Meaning, reasons: Reasons): TestResult | null {
-  const text = textAt(table, row, meaning);
-  if (text === null) return table.byMeaning.has(meaning) ? "not-tested" : null;
-  const words = plain(text);
-  if (FAIL.has(words)) return "fail";
-  if (PASS.has(words) || /^[✓✔+vx]$/i.test(text)) return "pass";
-  reasons.add("cell-not-read", table.byMeaning.get(meaning) ?? null);
-  return null;
+  return saidAt(table, row, meaning, table.read.test, reasons);
 }
 
+/** Yes or no; null where the table has no such column or the word says neither. */
 export function yesAt(table: TableAtHand, row: RowAtHand, meaning: Meaning, reasons: Reasons): boolean | null {
+  return saidAt(table, row, meaning, table.read.yes, reasons);
+}
+
+function saidAt<T>(
+  table: TableAtHand,
+  row: RowAtHand,
+  meaning: Meaning,
+  read: (column: Column, cell: Cell) => T | null,
+  reasons: Reasons,
+): T | null {
   const column = table.byMeaning.get(meaning);
   if (column === undefined) return null;
-  const text = cellAt(row.raw, column.index).text.trim();
-  const words = plain(text);
-  if (text === "" || NO.has(words) || /^[-–—]$/.test(text)) return false;
-  if (YES.has(words) || /^[✓✔vx]$/i.test(text)) return true;
-  reasons.add("cell-not-read", column);
-  return null;
+  const said = read(column, row.cells[column.index] ?? cellAt(row.raw, column.index));
+  if (said === null) reasons.add("cell-not-read", column);
+  return said;
 }
 
 /** A reading of a meter: kept as a number, percent signs dropped for moisture so that "8 %" is a share of 0.08. */

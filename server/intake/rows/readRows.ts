@@ -3,7 +3,6 @@ import type { ProblemCode } from "#server/terms/problem";
 import type { RowRead, TotalCheck } from "#server/terms/row";
 import { cellAt, SEALED } from "../columns/column";
 import type { FoundTable } from "../columns/findTables";
-import { isDitto } from "../values/words";
 import { asideRow, sealAll } from "./aside";
 import { readTableRow } from "./readTableRow";
 import { isBlank, totalWord } from "./structure";
@@ -82,7 +81,7 @@ function lookUp(table: TableAtHand, raw: GridRow, carried: Carried): RowAtHand {
       !SEALED.has(column.meaning)
     ) {
       const above = carried.above[column.index];
-      if (above !== undefined && isDitto(cell.text)) {
+      if (above !== undefined && table.read.isDitto(column, cell)) {
         cells ??= [...raw.cells];
         cells[column.index] = above;
         dittos ??= [];

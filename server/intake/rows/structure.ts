@@ -3,6 +3,7 @@ import { plain } from "#server/terms/headings/plain";
 import { AVERAGES, beginsWith, NOTHING_PRODUCED, TOTALS } from "../values/words";
 
 const BEGINS_WITH_LETTER = /^\s*\p{L}/u;
+const LETTERS_FROM = 65;
 const FIRST_WORD = /^\p{L}+/u;
 const BEGIN_TOTALS = new Set([...TOTALS, ...AVERAGES].map((words) => words.split(" ")[0] ?? ""));
 
@@ -16,13 +17,14 @@ export function totalWord(row: GridRow): "total" | "average" | null {
   for (const cell of row.cells) {
     const text = cell.text.trim();
     if (text === "") continue;
+    if (++seen > 3) return null;
+    if (text.charCodeAt(0) < LETTERS_FROM) continue;
     const first = text.length <= 40 ? FIRST_WORD.exec(text) : null;
     if (first !== null && BEGIN_TOTALS.has(plain(first[0]))) {
       const words = plain(text);
       if (beginsWith(words, TOTALS)) return "total";
       if (beginsWith(words, AVERAGES)) return "average";
     }
-    if (++seen === 3) return null;
   }
   return null;
 }

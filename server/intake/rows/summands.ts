@@ -6,7 +6,7 @@ import type { TableAtHand } from "./table";
 
 /** What a row says in one column that a log adds up. */
 export interface Summand {
-  readonly column: string;
+  readonly column: Column;
   readonly meaning: Meaning;
   readonly value: number;
 }
@@ -28,7 +28,7 @@ export function summandsOf(table: TableAtHand, batch: BatchWritten | null, fuel:
 
 /** Adds what a column says to the list, when both are there. */
 export function note(found: Summand[], column: Column | undefined, value: number | null | undefined): void {
-  if (column?.meaning != null && value != null) found.push({ column: column.column, meaning: column.meaning, value });
+  if (column?.meaning != null && value != null) found.push({ column, meaning: column.meaning, value });
 }
 
 function columnOf(table: TableAtHand, name: string): Column | undefined {

@@ -15,8 +15,9 @@ const BILLIONTHS = 1e9;
 
 /** Adds up what the rows say, so that the log's own totals can be checked and are never taken for batches. */
 export class Totals {
-  private readonly sinceStart = new Map<string, number>();
-  private readonly sinceTotal = new Map<string, number>();
+  /** by the index of the column */
+  private readonly sinceStart: (number | undefined)[] = [];
+  private sinceTotal: (number | undefined)[] = [];
   private loads = 0;
 
   /** Adds a row; `isLoad` when it carries weights and not only fuel. */
@@ -24,20 +25,21 @@ export class Totals {
     if (isLoad) this.loads++;
     for (const { column, value } of summands) {
       const billionths = Math.round(value * BILLIONTHS);
-      this.sinceStart.set(column, (this.sinceStart.get(column) ?? 0) + billionths);
-      this.sinceTotal.set(column, (this.sinceTotal.get(column) ?? 0) + billionths);
+      const { index } = column;
+      this.sinceStart[index] = (this.sinceStart[index] ?? 0) + billionths;
+      this.sinceTotal[index] = (this.sinceTotal[index] ?? 0) + billionths;
     }
   }
 
   /** What the row says as a total, each beside the nearer of the sum of all rows and of those since the last total. */
   check(table: TableAtHand, row: RowAtHand): TotalCheck[] {
     const checks = totalsWritten(table, row).map(({ column, meaning, value }) => ({
-      at: { sheet: table.sheet, row: row.row, column },
+      at: { sheet: table.sheet, row: row.row, column: column.column },
       meaning,
       written: value,
-      read: this.nearer(column, value),
+      read: this.nearer(column.index, value),
     }));
-    this.sinceTotal.clear();
+    this.sinceTotal = [];
     return checks;
   }
 
@@ -45,13 +47,15 @@ export class Totals {
   isSum(table: TableAtHand, row: RowAtHand): boolean {
     if (this.loads < 2) return false;
     const weights = totalsWritten(table, row).filter(({ meaning }) => meaning === "fresh" || meaning === "dried");
-    const match = weights.filter(({ column, value }) => Math.abs(value - this.nearer(column, value)) <= value * CLOSE);
+    const match = weights.filter(
+      ({ column, value }) => Math.abs(value - this.nearer(column.index, value)) <= value * CLOSE,
+    );
     return match.length === 2 && match.every(({ value }) => value > 0);
   }
 
-  private nearer(column: string, written: number): number {
-    const all = (this.sinceStart.get(column) ?? 0) / BILLIONTHS;
-    const part = (this.sinceTotal.get(column) ?? 0) / BILLIONTHS;
+  private nearer(index: number, written: number): number {
+    const all = (this.sinceStart[index] ?? 0) / BILLIONTHS;
+    const part = (this.sinceTotal[index] ?? 0) / BILLIONTHS;
     return Math.abs(part - written) <= Math.abs(all - written) ? part : all;
   }
 }

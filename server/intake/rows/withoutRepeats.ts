@@ -4,33 +4,44 @@ import type { RowRead } from "#server/terms/row";
  * Sets aside the second of two rows that are the same in every cell, when a number and a time say that it is the same
  * load written twice. Equal rows without them may well be two loads and both stay.
  */
-export function withoutRepeats(rows: readonly RowRead[]): RowRead[] {
-  const seen = new Map<string, RowRead[]>();
-  const kept: RowRead[] = [];
-  for (const row of rows) kept.push(isRepeat(row, seen) ? setAside(row) : row);
-  return kept;
+export function withoutRepeats(rows: readonly RowRead[]): readonly RowRead[] {
+  const seen = new Map<string, Map<string, RowRead | RowRead[]>>();
+  let kept: RowRead[] | null = null;
+  for (let at = 0; at < rows.length; at++) {
+    const row = rows[at];
+    if (row === undefined || !isRepeat(row, seen)) continue;
+    kept ??= [...rows];
+    kept[at] = setAside(row);
+  }
+  return kept ?? rows;
 }
 
 /** So many different rows of one number and day are remembered; more of them are no repeated rows but a log without numbers. */
 const MOST_KEPT = 8;
 
-function isRepeat(row: RowRead, seen: Map<string, RowRead[]>): boolean {
+function isRepeat(row: RowRead, seen: Map<string, Map<string, RowRead | RowRead[]>>): boolean {
   const { batch } = row;
   if (row.fate !== "counted" || batch === null || batch.number === null) return false;
   if (batch.startMinute === null && batch.minutes === null) return false;
-  const key = `${row.site} ${batch.day} ${batch.number}`;
-  const before = seen.get(key);
+  let ofDay = seen.get(batch.day);
+  if (ofDay === undefined) {
+    ofDay = new Map();
+    seen.set(batch.day, ofDay);
+  }
+  const before = ofDay.get(batch.number);
   if (before === undefined) {
-    seen.set(key, [row]);
+    ofDay.set(batch.number, row);
     return false;
   }
-  if (before.some((other) => saysTheSame(other, row))) return true;
-  if (before.length < MOST_KEPT) before.push(row);
+  const all = Array.isArray(before) ? before : [before];
+  if (all.some((other) => saysTheSame(other, row))) return true;
+  if (all.length < MOST_KEPT) ofDay.set(batch.number, [...all, row]);
   return false;
 }
 
 function saysTheSame(a: RowRead, b: RowRead): boolean {
   return (
+    a.site === b.site &&
     a.cells.length === b.cells.length &&
     a.cells.every((cell, at) => cell.meaning === b.cells[at]?.meaning && cell.text === b.cells[at]?.text)
   );
