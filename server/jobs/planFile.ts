@@ -37,9 +37,8 @@ export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
   const plans = new Map<number, SitePlan>();
   for (const { id } of input.sites) {
     const rows = places.flatMap((place) => (place.site?.id === id ? [place.row] : []));
-    if (rows.some((row) => row.fate === "counted")) {
-      plans.set(id, await planSite(tx, id, input.file, rows, siteDay(input.arrivedAt, input.facts, id), input.facts));
-    }
+    const arrived = siteDay(input.arrivedAt, input.facts, id);
+    if (rows.length > 0) plans.set(id, await planSite(tx, id, input.file, rows, arrived, input.facts));
   }
   const settled = places.map(({ row, site }) => ({
     site,

@@ -12,6 +12,7 @@ import { type FuelPlan, planFuel } from "./planFuel";
 import { refuel } from "./refuel";
 import { resum } from "./resum";
 import { dueDay } from "./siteDay";
+import { takeBack } from "./takeBack";
 
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
 
@@ -44,13 +45,14 @@ export async function planSite(
   const own = facts.filter((fact) => fact.site === site);
   const numbering = inForce(own, "numbering", days.at(-1) ?? arrived)?.unique ?? "day";
   const known = await batchesOn(tx, site, nearby(days, counted), numbering === "site" ? numbers : [], EVERYTHING);
+  const links = await linksOfFile(tx, file);
   const batches = planBatches({
     site,
     file,
     rows: counted,
     known,
     waiting: waiting.filter((row) => row.file !== file),
-    links: await linksOfFile(tx, file),
+    links,
     numbering,
     inTime: (day) => arrived <= (dueDay(day, facts, site) ?? arrived),
     methodOn: (day) => inForce(own, "method", day)?.method ?? "other",
@@ -66,19 +68,34 @@ export async function planSite(
     newId,
   );
 
+  // Rows that this same file brought before and that count no more, now that somebody has settled them.
+  const still = new Set(batches.links.map(({ batch }) => batch));
+  const gone = await takeBack(
+    tx,
+    site,
+    file,
+    [...links.values()].filter((batch) => !still.has(batch)),
+  );
+
   const before = new Map(known.map(({ batch }) => [batch.id, batch.day]));
   const touched = new Set([...batches.revised].flatMap(([id, { batch }]) => [batch.day, before.get(id) ?? batch.day]));
-  const sums = await resum(tx, site, touched, new Map([...batches.revised].map(([id, { batch }]) => [id, batch])), own);
-  const spans = fuel.revised.size === 0 ? {} : await refuel(tx, site, fuel.revised, own);
+  const after = new Map([...gone.batches, ...[...batches.revised].map(([id, { batch }]) => [id, batch] as const)]);
+  const sums = await resum(tx, site, new Set([...touched, ...gone.days]), after, own);
+  const fuelAway = gone.fuel.filter(({ batch }) => batch !== null && gone.batches.has(batch));
+  const fuelRevised = new Map([...fuelAway.map((entry) => [entry.id, entry] as const), ...fuel.revised]);
+  const spans = fuelRevised.size === 0 ? {} : await refuel(tx, site, fuelRevised, own);
   return {
     batches,
     fuel,
     changes: {
-      batchRevisions: [...batches.revised.values()].map(({ batch, file: from, reason }) =>
-        revisionOf(batch, { file: from, withdrawn: false, reason }),
-      ),
+      batchRevisions: [
+        ...gone.revisions,
+        ...[...batches.revised.values()].map(({ batch, file: from, reason }) =>
+          revisionOf(batch, { file: from, withdrawn: false, reason }),
+        ),
+      ],
       rowBatches: batches.links.map((link) => ({ ...link, site })),
-      fuelEntries: [...fuel.revised.values()],
+      fuelEntries: [...fuelRevised.values()],
       ...sums,
       ...spans,
     },

@@ -1,14 +1,13 @@
-import { batchesFrom, batchOf, revisionOf, revisionsOf } from "#db/queries/batches";
+import { batchesFrom } from "#db/queries/batches";
 import { fileById } from "#db/queries/files";
-import { fuelHistory } from "#db/queries/fuel";
 import { lockSite } from "#db/queries/ledger";
 import type { Changes } from "#db/queries/recorded";
 import { factsOf } from "#db/queries/sites";
 import type { Tx } from "#db/store";
-import type { Batch } from "#server/terms/batch";
 import { type Act, type Corridor, type Nothing, record } from "./record";
 import { refuel } from "./refuel";
 import { resum } from "./resum";
+import { takeBack } from "./takeBack";
 
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
 
@@ -46,45 +45,9 @@ export async function withdraw(corridor: Corridor, file: string, reason: string)
 }
 
 async function withoutFile(tx: Tx, site: number, file: string): Promise<Changes> {
-  const ids = [...new Set((await batchesFrom(tx, file)).filter((row) => row.site === site).map(({ batch }) => batch))];
-  const histories = groups(await revisionsOf(tx, ids, EVERYTHING), ({ batch }) => batch);
+  const touched = (await batchesFrom(tx, file)).filter((row) => row.site === site).map(({ batch }) => batch);
+  const { batches, revisions, days, fuel } = await takeBack(tx, site, file, [...new Set(touched)]);
   const facts = (await factsOf(tx, [site], EVERYTHING)).filter((fact) => fact.site === site);
-  const revised = new Map<string, Batch | null>();
-  const revisions: ReturnType<typeof revisionOf>[] = [];
-  const days = new Set<string>();
-  for (const [id, history] of histories) {
-    const last = history.at(-1);
-    if (last === undefined || last.file !== file || last.withdrawn) continue;
-    const before = history.findLast((row) => row.file !== file);
-    const stands = before !== undefined && !before.withdrawn;
-    const batch = batchOf(stands ? before : last);
-    revised.set(id, stands ? batch : null);
-    revisions.push(revisionOf(batch, { file: stands ? before.file : file, withdrawn: !stands, reason: "withdrawn" }));
-    days.add(last.day);
-    days.add(batch.day);
-  }
-  const entries = [...groups(await fuelHistory(tx, site, file), ({ id }) => id).values()].flatMap((history) => {
-    const last = history.at(-1);
-    if (last === undefined || last.file !== file || last.withdrawn) return [];
-    const before = history.findLast((entry) => entry.file !== file);
-    return [before === undefined || before.withdrawn ? { ...last, withdrawn: true } : before];
-  });
-  const spans =
-    entries.length === 0 ? {} : await refuel(tx, site, new Map(entries.map((entry) => [entry.id, entry])), facts);
-  return {
-    batchRevisions: revisions,
-    fuelEntries: entries,
-    ...(await resum(tx, site, days, revised, facts)),
-    ...spans,
-  };
-}
-
-function groups<T>(all: readonly T[], key: (one: T) => string): Map<string, T[]> {
-  const found = new Map<string, T[]>();
-  for (const one of all) {
-    const group = found.get(key(one));
-    if (group === undefined) found.set(key(one), [one]);
-    else group.push(one);
-  }
-  return found;
+  const spans = fuel.length === 0 ? {} : await refuel(tx, site, new Map(fuel.map((entry) => [entry.id, entry])), facts);
+  return { batchRevisions: revisions, fuelEntries: fuel, ...(await resum(tx, site, days, batches, facts)), ...spans };
 }

@@ -1,0 +1,120 @@
+import { asPerson } from "#db/asPerson";
+import { daySumsWithin, fuelSpansTouching } from "#db/queries/compare";
+import { allSites, factsOf } from "#db/queries/sites";
+import type { Store } from "#db/store";
+import { type WatchedMonth, watchMonth } from "#server/drift/watchMonth";
+import { dayOf, daysOfMonth, monthOf, monthsBetween, plusMonths } from "#server/terms/days";
+import { inForce } from "#server/terms/facts";
+import { OPERATOR } from "#server/terms/person";
+import type { Signal } from "#server/terms/signal";
+import { STREAM_SUMS, streamsOf } from "./streams";
+
+/** A signal as it stands at the end of some month. */
+export interface SignalState extends Signal {
+  /** stands; ended by a later one the other way, by a declared change, or by time */
+  readonly state: "stands" | "turned" | "ended";
+}
+
+/** The signals raised in some months, with what they were held to. */
+export interface SignalsOf {
+  readonly signals: readonly SignalState[];
+  readonly months: readonly {
+    readonly month: string;
+    /** streams with a point in the month, false alarms accepted, and how many its points would bring by chance */
+    readonly streams: number;
+    readonly accepted: number;
+    readonly expectedFalse: number;
+  }[];
+}
+
+const BEGINNING = "0001-01-01";
+/** A signal that nobody acknowledged stands for so many months after it was last said: by then its chart has learnt the new level. */
+const STANDS_MONTHS = 3;
+
+/**
+ * Signals raised from `from` to `to` (months, both in), over the whole programme, as known at a size of the ledger.
+ *
+ * Worked out over all sites, whoever asks: what is pooled and what limits follow from the false alarms accepted hang on all
+ * of them, and a site lead is told of the own site what the officer is told. Whoever calls this keeps to the sites that the
+ * person may see.
+ */
+export function signalsOf(store: Store, from: string, to: string, size: number): Promise<SignalsOf> {
+  const mine = kept.get(store) ?? new Map<string, Promise<SignalsOf>>();
+  kept.set(store, mine);
+  const key = `${size} ${from} ${to}`;
+  const before = mine.get(key);
+  if (before !== undefined) return before;
+  const oldest = [...mine.keys()][0];
+  if (mine.size >= MOST_KEPT && oldest !== undefined) mine.delete(oldest);
+  const now = workedOut(store, from, to, size);
+  mine.set(key, now);
+  now.catch(() => mine.delete(key)); // a broken read is not kept; whoever awaits it hears of it
+  return now;
+}
+
+/** What a ledger of some size tells never changes: it is kept for as long as the store is open. */
+const kept = new WeakMap<Store, Map<string, Promise<SignalsOf>>>();
+const MOST_KEPT = 40;
+
+async function workedOut(store: Store, from: string, to: string, size: number): Promise<SignalsOf> {
+  const { streams, accepted, reading } = await programmePast(store, to, size);
+  const months = monthsBetween(from, to).map((month) => watchMonth(streams, month, accepted, reading));
+  const raised = months.flatMap(({ signals }) => signals);
+  return {
+    signals: raised.map((signal) => ({ ...signal, state: stateOf(signal, raised, months.at(-1), daysOfMonth(to).to) })),
+    months: months.map(({ month, limits, streams: all, expectedFalse }) => ({
+      month,
+      streams: all.length,
+      accepted: limits.expected,
+      expectedFalse,
+    })),
+  };
+}
+
+/** The signals that stand at the end of a month: of each stream the one said last. */
+export async function signalsStanding(store: Store, month: string, size: number): Promise<SignalState[]> {
+  const { signals } = await signalsOf(store, plusMonths(month, 1 - STANDS_MONTHS), month, size);
+  const standing = signals.filter(({ state }) => state === "stands");
+  return standing.filter((one) => !standing.some((other) => sameStream(one, other) && other.raisedOn > one.raisedOn));
+}
+
+function stateOf(
+  signal: Signal,
+  all: readonly Signal[],
+  now: WatchedMonth | undefined,
+  last: string,
+): SignalState["state"] {
+  const later = all.filter((other) => sameStream(signal, other) && other.raisedOn > signal.raisedOn);
+  if (later.some(({ direction }) => direction !== signal.direction)) return "turned";
+  const begun = now?.streams.find(({ name }) => sameStream(name, signal))?.references.at(-1)?.series.day[0];
+  if (begun !== undefined && dayOf(begun) > signal.raisedOn) return "ended";
+  const until = daysOfMonth(plusMonths(monthOf(signal.raisedOn), STANDS_MONTHS - 1)).to;
+  return last > until ? "ended" : "stands";
+}
+
+function sameStream(a: Pick<Signal, "site" | "method" | "measure">, b: typeof a): boolean {
+  return a.site === b.site && a.method === b.method && a.measure === b.measure;
+}
+
+/** The streams of all sites up to the end of a month, and the false alarms accepted. */
+async function programmePast(store: Store, month: string, size: number) {
+  const last = daysOfMonth(month).to;
+  return asPerson({ store, person: OPERATOR.id }, async (tx) => {
+    const sites = (await allSites(tx)).map(({ id }) => id);
+    const facts = await factsOf(tx, sites, size);
+    const past = sites.map((site) => ({ site, from: BEGINNING, to: last }));
+    const sums = await daySumsWithin(tx, past, STREAM_SUMS, size);
+    const spans = await fuelSpansTouching(tx, past, last, size);
+    const streams = sites.flatMap((site) =>
+      streamsOf({
+        site,
+        sums: sums.filter((sum) => sum.site === site),
+        spans: spans.filter((span) => span.site === site),
+        facts: facts.filter((fact) => fact.site === site && fact.from <= last),
+      }),
+    );
+    const programme = facts.filter(({ site }) => site === 0);
+    const said = inForce(programme, "false-alarms", last);
+    return { streams, accepted: said?.perMonth ?? 1, reading: said?.reading ?? ("on-average" as const) };
+  });
+}

@@ -1,0 +1,73 @@
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { apiOf, bytes, freshStore, KINDS, type Opened } from "../setup/stores";
+
+const NOW = "2031-05-02T08:00:00Z";
+const LOG = `Date,Batch no,Fresh (kg),Dried (kg),Minutes,Firewood (kg)
+2031-04-01,1,10,3.3,90,1.2
+2031-04-02,2,3.500,1.1,95,1.3
+2031-04-03,3,12,3.9,95,1.4
+`;
+
+describe.each(KINDS)("a log settled after it was sent, on the %s database", (kind) => {
+  let opened: Opened;
+  let file = "";
+  beforeAll(async () => {
+    opened = await freshStore(kind);
+    const from = "2031-01-01";
+    await apiOf(opened.store, NOW).sites.open({
+      code: "OJ",
+      declarations: [
+        { kind: "open", from, value: {} },
+        { kind: "method", from, value: { method: "sand-pan" } },
+      ],
+    });
+    const sending = await apiOf(opened.store, NOW).logs.send({ site: "OJ", bytes: bytes(LOG), name: "april.csv" });
+    if ("slip" in sending) file = sending.slip.file;
+    expect(sending).toMatchObject({
+      slip: {
+        rows: { counted: 2, held: 1, setAside: 1 },
+        held: [{ row: 3, code: "mass-decimal-unclear", text: "3.500" }],
+      },
+    });
+  }, 120_000);
+  afterAll(() => opened.close());
+
+  const month = async (asOf?: string) => {
+    const [april] = await apiOf(opened.store, NOW).figures.site({
+      site: "OJ",
+      from: "2031-04",
+      to: "2031-04",
+      ...(asOf === undefined ? {} : { asOf }),
+    });
+    const { fresh, heat } = april?.figures ?? {};
+    return { fresh: fresh?.known && fresh.value, heat: heat?.known && heat.value, used: fresh?.restsOn.used };
+  };
+
+  test("a held row that is answered counts, with the first reading kept; one that is no batch after all is taken back", async () => {
+    const before = await month();
+    expect(before).toMatchObject({ fresh: 22, used: 2 });
+    const later = apiOf(opened.store, "2031-05-03T08:00:00Z");
+    const answered = await later.logs.count({ file, again: true, answers: { cells: { "log!C3": "3.5 kg" } } });
+    expect(answered).toMatchObject({ slip: { rows: { counted: 3, held: 0 }, batches: { new: 1, same: 2 } } });
+    expect(await month()).toMatchObject({ fresh: 25.5, used: 3 });
+
+    const latest = apiOf(opened.store, "2031-05-04T08:00:00Z");
+    const away = await latest.logs.count({
+      file,
+      again: true,
+      answers: { cells: { "log!C3": "3.5 kg" }, setAside: ["log!4"] },
+    });
+    expect(away).toMatchObject({ slip: { rows: { counted: 2, held: 0, setAside: 2 }, batches: { new: 0, same: 2 } } });
+    const after = await month();
+    expect(after).toMatchObject({ fresh: 13.5, used: 2 });
+    expect(after.heat).toBeLessThan(Number(before.heat));
+    expect(await month("2031-05-02")).toEqual(before);
+    expect((await latest.ledger.verify()).differences).toEqual([]);
+  });
+
+  test("without being asked to settle, a log that was counted is left as it is", async () => {
+    const api = apiOf(opened.store, "2031-05-05T08:00:00Z");
+    const slip = await api.logs.slip({ file });
+    expect(await api.logs.count({ file })).toEqual({ slip });
+  });
+});
