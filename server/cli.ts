@@ -6,6 +6,7 @@ import { publish } from "#server/commands/publish";
 import { read } from "#server/commands/read";
 import { runlength } from "#server/commands/runlength";
 import { send } from "#server/commands/send";
+import { signals } from "#server/commands/signals";
 import { sites } from "#server/commands/sites";
 import { verify } from "#server/commands/verify";
 import { watch } from "#server/commands/watch";
@@ -44,6 +45,11 @@ const COMMANDS = {
     run: figures,
     takes: "--site CODE|all --from YYYY-MM --to YYYY-MM [--as-of TIME]",
     does: "prints figures with what they rest on",
+  },
+  signals: {
+    run: signals,
+    takes: "[--site CODE] [--from YYYY-MM] [--to YYYY-MM] [--as-of TIME]",
+    does: "says what changed, since when, and what to ask first",
   },
   publish: { run: publish, takes: "--site CODE --month YYYY-MM", does: "freezes a month's figures" },
   watch: {

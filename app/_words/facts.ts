@@ -82,6 +82,11 @@ const WORDS: Words = {
     says: ({ highestFreshKg, lowestYield, highestYield }) =>
       `${highestFreshKg} kg fresh, dry yield ${share(lowestYield)} to ${share(highestYield)}`,
   },
+  "false-alarms": {
+    name: "False alarms accepted",
+    says: ({ perMonth, reading }) =>
+      reading === "on-average" ? `${perMonth} a month on average` : `at most ${perMonth} in 95 % of months`,
+  },
   event: { name: "Event", says: ({ kind, text }) => `${kind}: ${text}` },
 };
 

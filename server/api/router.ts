@@ -4,6 +4,7 @@ import { figuresRouter } from "./figures";
 import { ledgerRouter } from "./ledger";
 import { logsRouter } from "./logs";
 import { peopleRouter } from "./people";
+import { signalsRouter } from "./signals";
 import { sitesRouter } from "./sites";
 
 export const appRouter = router({
@@ -12,6 +13,7 @@ export const appRouter = router({
   logs: logsRouter,
   figures: figuresRouter,
   compare: compareRouter,
+  signals: signalsRouter,
   ledger: ledgerRouter,
 });
 export type AppRouter = typeof appRouter;

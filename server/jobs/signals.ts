@@ -2,8 +2,9 @@ import { asPerson } from "#db/asPerson";
 import { daySumsWithin, fuelSpansTouching } from "#db/queries/compare";
 import { allSites, factsOf } from "#db/queries/sites";
 import type { Store } from "#db/store";
+import { placeOf, type Series } from "#server/drift/series";
 import { type WatchedMonth, watchMonth } from "#server/drift/watchMonth";
-import { dayOf, daysOfMonth, monthOf, monthsBetween, plusMonths } from "#server/terms/days";
+import { dayNumber, dayOf, daysOfMonth, monthOf, monthsBetween, plusMonths } from "#server/terms/days";
 import { inForce } from "#server/terms/facts";
 import { OPERATOR } from "#server/terms/person";
 import type { Signal } from "#server/terms/signal";
@@ -11,8 +12,8 @@ import { STREAM_SUMS, streamsOf } from "./streams";
 
 /** A signal as it stands at the end of some month. */
 export interface SignalState extends Signal {
-  /** stands; ended by a later one the other way, by a declared change, or by time */
-  readonly state: "stands" | "turned" | "ended";
+  /** stands; or the level went back, a later one goes the other way, or a declared change or time ended it */
+  readonly state: "stands" | "back" | "turned" | "ended";
 }
 
 /** The signals raised in some months, with what they were held to. */
@@ -30,6 +31,9 @@ export interface SignalsOf {
 const BEGINNING = "0001-01-01";
 /** A signal that nobody acknowledged stands for so many months after it was last said: by then its chart has learnt the new level. */
 const STANDS_MONTHS = 3;
+/** The level of today is that of so many last days. */
+const LAST_DAYS = 10;
+const FEWEST_LAST_DAYS = 5;
 
 /**
  * Signals raised from `from` to `to` (months, both in), over the whole programme, as known at a size of the ledger.
@@ -86,10 +90,25 @@ function stateOf(
 ): SignalState["state"] {
   const later = all.filter((other) => sameStream(signal, other) && other.raisedOn > signal.raisedOn);
   if (later.some(({ direction }) => direction !== signal.direction)) return "turned";
-  const begun = now?.streams.find(({ name }) => sameStream(name, signal))?.references.at(-1)?.series.day[0];
-  if (begun !== undefined && dayOf(begun) > signal.raisedOn) return "ended";
+  const running = now?.streams.find(({ name }) => sameStream(name, signal))?.references.at(-1)?.series;
+  const begun = running?.day[0];
+  if (running === undefined || begun === undefined || dayOf(begun) > signal.raisedOn) return "ended";
+  if (isBack(signal, running)) return "back";
   const until = daysOfMonth(plusMonths(monthOf(signal.raisedOn), STANDS_MONTHS - 1)).to;
   return last > until ? "ended" : "stands";
+}
+
+/** The last days are nearer to the level before than to the one after; told from as few as five of them. */
+function isBack(signal: Signal, { day, value, mass }: Series): boolean {
+  const from = Math.max(placeOf(day, dayNumber(signal.sinceFrom)), day.length - LAST_DAYS);
+  if (day.length - from < FEWEST_LAST_DAYS) return false;
+  let [sum, weight] = [0, 0];
+  for (let i = from; i < day.length; i++) {
+    sum += value[i]! * mass[i]!;
+    weight += mass[i]!;
+  }
+  const level = sum / weight;
+  return Math.abs(level - Math.log(signal.before)) < Math.abs(level - Math.log(signal.after));
 }
 
 function sameStream(a: Pick<Signal, "site" | "method" | "measure">, b: typeof a): boolean {

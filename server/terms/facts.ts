@@ -76,6 +76,13 @@ export const FACTS = {
     .strict(),
   /** what missing batches could have been at the most */
   plausible: z.object({ highestFreshKg: z.number().gt(0), lowestYield: share, highestYield: share }).strict(),
+  /** of the programme: how many false alarms a month it accepts over all its sites, and how it means the number */
+  "false-alarms": z
+    .object({
+      perMonth: z.number().gt(0).max(50),
+      reading: z.enum(["on-average", "at-most-one-in-95-percent"]).default("on-average"),
+    })
+    .strict(),
   /** a visit, a repair, a season: drawn through every chart. key: a word for it */
   event: z
     .object({ kind: z.enum(["visit", "repair", "season", "sand", "staff", "other"]), text: z.string().max(200) })
