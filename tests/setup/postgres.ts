@@ -26,8 +26,8 @@ declare module "vitest" {
 
 /** Vitest runs this once before the tests that need a store, and what it returns once after them. */
 export default async function setup(project: TestProject): Promise<() => void> {
-  const programs = findPrograms();
-  if (programs === null) {
+  const begun = await throwAway();
+  if (begun === null) {
     const sentence = "No PostgreSQL was found, so the database tests run on the embedded database only.";
     if (process.env.CI === "true")
       throw new Error(`${sentence} That is not enough here. Install the package postgresql.`);
@@ -37,7 +37,7 @@ export default async function setup(project: TestProject): Promise<() => void> {
     project.provide("postgres", null);
     return () => {};
   }
-  const { urls, stop } = await begin(programs);
+  const { urls, stop } = begun;
   project.provide("postgres", urls);
   process.env.TEST_PG_SUPER_URL = urls.superUrl;
   process.env.TEST_PG_OWNER_URL = urls.ownerUrl;
@@ -54,6 +54,12 @@ function findPrograms(): string | null {
     ...versions.map((version) => join(debian, version, "bin")),
   ];
   return places.find((place) => existsSync(join(place, "initdb")) && existsSync(join(place, "pg_ctl"))) ?? null;
+}
+
+/** Starts one, for benches too; null where this machine has no PostgreSQL. */
+export async function throwAway(): Promise<{ urls: ThrowAway; stop: () => void } | null> {
+  const programs = findPrograms();
+  return programs === null ? null : begin(programs);
 }
 
 async function begin(programs: string): Promise<{ urls: ThrowAway; stop: () => void }> {
