@@ -4,6 +4,7 @@ import { COMPARED, type Compared, type Entry, type Measured } from "./entry";
 import { FEWEST_FOR_LIMITS, type Funnel, type FunnelSite, funnelOf } from "./funnel";
 import { groupsOf } from "./groups";
 import { type MiddleHalf, middleHalf } from "./middleHalf";
+import { type Places, placesOf } from "./places";
 import { type Estimate, type Spread, spreadOf } from "./randomEffects";
 import { type Little, restsOnLittle } from "./restsOnLittle";
 import { type Shrunken, shrunken } from "./shrunken";
@@ -14,6 +15,8 @@ export interface Cell extends Measured {
   /** place in `peers` of the sites it is compared with; null where its drying method is not known */
   readonly peers: number | null;
   readonly shrunken: Shrunken | null;
+  /** where it may stand among its like; null with too few or too many of them */
+  readonly places: Places | null;
   /** its limits, whether it lies outside, and why that is not said */
   readonly limits: (FunnelSite & { readonly withheld: Withheld | null }) | null;
 }
@@ -74,7 +77,14 @@ export function compareSites(given: readonly Entry[], usableMark: number): Compa
 }
 
 function alone(measured: Measured, mark: number): Cell {
-  return { ...measured, little: restsOnLittle(measured, mark), peers: null, shrunken: null, limits: null };
+  return {
+    ...measured,
+    little: restsOnLittle(measured, mark),
+    peers: null,
+    shrunken: null,
+    places: null,
+    limits: null,
+  };
 }
 
 /** A site of which nothing is here has a share of nothing: that is told in its own row and moves no other. */
@@ -98,6 +108,8 @@ function amongPeers(
   });
   const estimates = told.map(({ estimate }) => estimate);
   const spread = told.length < FEWEST_FOR_LIMITS ? null : spreadOf(estimates);
+  const drawnIn = spread === null ? [] : estimates.map((estimate) => shrunken(estimate, spread));
+  const places = placesOf(drawnIn);
   const { sites = [], ...funnel } = funnelOf(estimates) ?? { sites: [] };
   return {
     peers: { middle, spread, funnel: "target" in funnel ? funnel : null },
@@ -107,7 +119,8 @@ function amongPeers(
       return {
         ...cell,
         peers: at,
-        shrunken: spread === null || place < 0 ? null : shrunken(told[place]!.estimate, spread),
+        shrunken: drawnIn[place] ?? null,
+        places: places[place] ?? null,
         limits: limits === undefined ? null : { ...limits, withheld: outsideWithheld(cell, limits) },
       };
     }),

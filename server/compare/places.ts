@@ -18,11 +18,11 @@ const RULE = gaussLegendre(16);
 const REACH = 6;
 const PANELS = 6;
 /** Places of more sites than this tell nobody anything, and the work grows with the cube. */
-export const MOST_FOR_PLACES = 100;
+export const MOST_FOR_PLACES = 50;
 
 /**
  * From which to which place each site may stand, with 90 %, in the order given; place 1 is the largest value.
- * Empty for fewer than five sites and for more than a hundred.
+ * Empty for fewer than five sites and for more than fifty.
  *
  * Each site's level is taken as normal around its value. For a level x of one site, every other one lies above it with its own
  * chance, independently of the rest, so the number above is a sum of unequal coins; that is averaged over x. Adding up
