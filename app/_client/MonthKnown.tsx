@@ -4,9 +4,9 @@ import { keepPreviousData, useQuery } from "@tanstack/react-query";
 import { type FormEvent, useState } from "react";
 import type { MonthFigures } from "#server/jobs/figures";
 import { Field, Second } from "../_parts/Form";
-import form from "../_parts/Form.module.css";
 import { MonthSheet } from "../_parts/MonthSheet";
 import { dayInWords } from "../_words/days";
+import styles from "./MonthKnown.module.css";
 import { Procedures, useTRPC } from "./Procedures";
 
 interface Props {
@@ -48,20 +48,14 @@ function Known({ site, month, today, known: first, months }: Props) {
 
   return (
     <>
-      <form method="get" action={`/sites/${site}/${month}`} onSubmit={ask}>
-        <Field
-          id="known"
-          label="As known on (empty: today)"
-          hint="Shows the figures as they could be worked out at the end of that day."
-        >
+      <form className={styles.known} method="get" action={`/sites/${site}/${month}`} onSubmit={ask}>
+        <Field id="known" label="As known on">
           {(given) => <input {...given} type="date" max={today} defaultValue={known ?? ""} />}
         </Field>
-        <p className={form.buttons}>
+        <p>
           <Second>Show it so</Second>
-          <span role="status">
-            {statusOf(known, known !== first && asked.isFetching, asked.isError && known !== first)}
-          </span>
         </p>
+        <p role="status">{statusOf(known, known !== first && asked.isFetching, asked.isError && known !== first)}</p>
       </form>
       <MonthSheet months={shown} />
     </>

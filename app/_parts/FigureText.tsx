@@ -20,8 +20,10 @@ export function FigureText({ figure, whole = false }: Props) {
         <span className={styles.none}>{whyNone(figure.why)}</span>
       )}
       {interval === null ? null : <span className={styles.more}>{interval}</span>}
-      {figure.known ? <span className={styles.more}>rests on {restsOnInWords(figure.restsOn)}</span> : null}
-      {missing === null ? null : <span className={styles.more}>{missing}</span>}
+      {figure.known ? (
+        <span className={`${styles.more} ${styles.whole}`}>rests on {restsOnInWords(figure.restsOn)}</span>
+      ) : null}
+      {missing === null ? null : <span className={`${styles.more} ${styles.whole}`}>{missing}</span>}
     </span>
   );
 }

@@ -42,7 +42,7 @@ export function RecordShort({ record }: { readonly record: Completeness }) {
   return (
     <span className={styles.short}>
       <span className={styles.main}>
-        {here} {owed.count === null ? owed.of : `of ${owed.count} ${owed.of}`} here
+        {here} {owed.count === null ? owed.of : `of ${owed.count} ${owed.of}`}
       </span>
       <span className={styles.thin} aria-hidden="true">
         {Object.entries(parts).map(([step, count]) => (
@@ -50,7 +50,7 @@ export function RecordShort({ record }: { readonly record: Completeness }) {
         ))}
       </span>
       <span className={styles.more}>
-        {inTime} in time, {usable["dry-yield"]} usable
+        here; {inTime} in time, {usable["dry-yield"]} usable
         {owed.count === null ? "; owed not declared" : ""}
       </span>
     </span>

@@ -1,4 +1,4 @@
-import { counted, momentInWords } from "../_words/days";
+import { momentInWords } from "../_words/days";
 import { STATE_WORDS } from "../_words/files";
 import styles from "./SentLogs.module.css";
 
@@ -31,7 +31,6 @@ export function SentLogs({ logs, title }: { readonly logs: readonly Log[]; reado
           </li>
         ))}
       </ul>
-      {logs.length === 0 ? null : <p className={styles.when}>{counted(logs.length, "log")} shown.</p>}
     </section>
   );
 }

@@ -72,7 +72,7 @@ export function missingInWords(figure: Figure): string | null {
   if (!figure.known || figure.missingRange === null) return null;
   const { missingRange, restsOn, unit } = figure;
   if ((restsOn.owed ?? 0) <= restsOn.used) return null;
-  return `${numberInWords(missingRange.low, unit)} to ${numberInWords(missingRange.high, unit)} whatever the missing ones were`;
+  return `${numberInWords(missingRange.low, unit)} to ${numberInWords(missingRange.high, unit)} with whatever is missing`;
 }
 
 /** A figure in one line: value, interval, what it rests on; or why there is none. */

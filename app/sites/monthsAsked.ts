@@ -1,4 +1,4 @@
-import { monthsBetween, plusMonths } from "#server/terms/days";
+import { isDay, monthsBetween, plusMonths } from "#server/terms/days";
 
 type Asked = Readonly<Record<string, string | undefined>>;
 
@@ -23,5 +23,5 @@ export function monthsAsked(
 
 /** The day of knowledge that an address asks for; undefined: today. */
 export function knownAsked({ known = "" }: Asked): string | undefined {
-  return /^\d{4}-\d{2}-\d{2}$/.test(known) && !Number.isNaN(Date.parse(known)) ? known : undefined;
+  return isDay(known) ? known : undefined;
 }

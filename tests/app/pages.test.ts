@@ -36,7 +36,7 @@ test("an address without months shows the twelve up to the last full one", () =>
   expect(monthsAsked({ from: "1999-01", to: "2031-03" }, "2031-06-01")).toEqual({ from: "2026-04", to: "2031-03" });
   expect(monthAsked({ month: "2031-13" })).toBeNull();
   expect(monthAsked({ month: "02", year: "2031" })).toBe("2031-02");
-  expect(knownAsked({ known: "2031-02-30x" })).toBeUndefined();
+  expect(knownAsked({ known: "2031-02-30" })).toBeUndefined();
   expect(knownAsked({ known: "2031-02-13" })).toBe("2031-02-13");
 });
 

@@ -47,7 +47,7 @@ test("a figure is never a bare number", () => {
     asKnownOn,
   });
   expect(figureInWords(figure)).toBe(
-    "32.7 % (31.2 to 34.2), rests on 41 of 50 batches, 29.0 to 37.0 whatever the missing ones were",
+    "32.7 % (31.2 to 34.2), rests on 41 of 50 batches, 29.0 to 37.0 with whatever is missing",
   );
   expect(intervalInWords({ ...figure, interval: null })).toBeNull();
   expect(missingInWords({ ...figure, restsOn: { ...restsOn, used: 50 } })).toBeNull();

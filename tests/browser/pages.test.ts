@@ -30,6 +30,8 @@ beforeAll(async () => {
   expect(address).toMatch(/^http:/);
 });
 
+const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
+
 const PAGES: readonly { who: "officer" | "lead" | "auditor" | null; path: () => string }[] = [
   { who: null, path: () => "/sign-in" },
   { who: null, path: () => "/sign-in/code" },
@@ -51,25 +53,21 @@ const PAGES: readonly { who: "officer" | "lead" | "auditor" | null; path: () => 
   { who: "lead", path: () => "/nothing-here" },
 ];
 
-const shown = PAGES.map(({ who, path }) => ({
-  who,
-  path,
-  whose: who === null ? "nobody's" : `the ${who}'s`,
-  where: path(),
-}));
+const NAMED = PAGES.map(({ who, path }) => [`${who ?? "nobody"}, ${path()}`, { who, path }] as const);
 
-test.each(shown)("$whose page $where suits phone and desk, light and dark, and everybody", async ({ who, path }) => {
+test.each(NAMED)("the page of %s suits phone and desk, light and dark, and everybody", async (_, { who, path }) => {
   for (const size of [PHONE, DESK]) {
     const { page, wrong } = await open(size);
     const cookie = who === null ? undefined : cookies.get(who);
     if (cookie !== undefined) await page.context().addCookies([cookie]);
     for (const colorScheme of ["light", "dark"] as const) {
       await page.emulateMedia({ colorScheme });
-      await page.goto(path());
+      if (colorScheme === "light") await page.goto(path());
       await page.getByRole("heading", { level: 1 }).waitFor();
-      const { violations } = await new AxeBuilder({ page })
-        .withTags(["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"])
-        .analyze();
+      const axe = new AxeBuilder({ page });
+      // in the dark the same page stands there with other colours
+      const looked = colorScheme === "light" ? axe.withTags(RULES) : axe.withRules(["color-contrast"]);
+      const { violations } = await looked.analyze();
       expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" ")}`)).toEqual([]);
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(size.width);
     }

@@ -40,6 +40,9 @@ test("a site lead sends a puzzling log from a phone without script, answers, and
   const line = await page.getByText(new RegExp(`^${code} 2026-02:`)).textContent();
   expect(line?.length).toBeLessThanOrEqual(160); // one text message
 
+  const printed = (await page.pdf({ format: "A4" })).toString("latin1");
+  expect(printed.match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
+
   await page.goto("/send"); // the same bytes once more
   await page.getByLabel("The log").setInputFiles(file("again.csv", PUZZLING_LOG));
   await page.getByRole("button", { name: "Look at it first" }).click();

@@ -16,6 +16,11 @@ test("the first sign-in asks for an own password, and works without script", asy
   expect(page.url()).toContain("/password");
   await page.goto("/sites/OJ"); // nothing is shown before
   expect(page.url()).toContain("/password");
+  const [cookie] = await page.context().cookies();
+  const asked = await fetch(`${programme().address}/api/trpc/people.me`, {
+    headers: { cookie: `${cookie?.name}=${cookie?.value}` },
+  });
+  expect(asked.status).toBe(401);
   await page.getByLabel("Present password").fill(given);
   await page.getByLabel("New password").fill(PASSWORD);
   await page.getByRole("button", { name: "Set it and go on" }).click();
