@@ -12,11 +12,13 @@ export const SETTLED_BY: Readonly<Partial<Record<Code, readonly ProblemCode[]>>>
   "column-unit": ["mass-unit-unknown", "fuel-unit-unknown", "minutes-unclear"],
   "decimal-mark": ["mass-decimal-unclear"],
   period: ["day-not-a-date"],
+  "day-of-sheet": ["day-missing"],
+  "years-of-log": ["day-outside-period"],
   "swap-in-out": ["out-more-than-in"],
 };
 
 /** A question about the whole file or one column, as it is put to a person. */
-export function questionInWords({ code, column }: FileQuestion, heading: string): string {
+export function questionInWords({ code, sheet, column }: FileQuestion, heading: string): string {
   const named = heading === "" ? `Column ${column}` : `Column ${column}, “${heading}”,`;
   const asked: Record<Code, string> = {
     "day-order": "Which comes first in the dates of this log, the day or the month?",
@@ -25,6 +27,9 @@ export function questionInWords({ code, column }: FileQuestion, heading: string)
     "decimal-mark": "Does the comma or point in numbers such as these stand before decimals or thousands?",
     period: "The dates do not say their year. Which month is the log for?",
     "no-table": "No table was found in this file.",
+    "day-of-sheet": `The sheet “${sheet}” has no column of days. On which day were its loads dried?`,
+    "clock-of-log": "Every time of this log lies between midnight and six. Are its hours counted from dawn?",
+    "years-of-log": "The years of this log run more than 500 ahead. Are they of the Buddhist era?",
     "swap-in-out": "More comes out than goes in. Do the two weight columns stand the wrong way round?",
   };
   return asked[code];
@@ -34,6 +39,11 @@ export function questionInWords({ code, column }: FileQuestion, heading: string)
 export function answerInWords(code: Code, choice: string, example: string | null): string {
   if (code === "day-order") return `${choice === "dmy" ? "The day" : "The month"}${exampleDay(choice, example)}`;
   if (code === "column-unit") return unitInWords(choice);
+  if (code === "day-of-sheet") return dayInWords(choice);
+  if (code === "clock-of-log")
+    return choice === "dawn" ? "From dawn: 2:00 is eight in the morning" : "From midnight: 2:00 is two at night";
+  if (code === "years-of-log")
+    return choice === "buddhist" ? "Buddhist era: 2574 is 2031" : "No, the years are mistyped";
   if (code === "decimal-mark") {
     const mark = choice === "," ? "comma" : "point";
     return `The ${mark} stands before decimals${example === null ? "" : `: “${example}” is ${decimal(example, choice)}`}`;

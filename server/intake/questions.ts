@@ -17,6 +17,7 @@ export function questionsOf(
   const [first] = tables;
   const said = rows.filter(({ reasons }) => reasons.length > 0);
   const sheet = first?.table.sheet ?? firstSheet;
+  questions.push(...ofDays(tables, rows));
   if (order.open) questions.push({ code: "day-order", sheet, column: null, choices: ["dmy", "mdy"] });
   questions.push(...ofDecimalMarks(said), ...ofFuels(tables, said));
   if (hints.period === undefined && said.some(hasDayWithoutYear))
@@ -34,6 +35,18 @@ function ofColumns(sheet: string, columns: readonly TableToRead["table"]["column
       column.meaning === "minutes" ? ["min", "h"] : column.meaning === "electricity" ? ["kWh"] : ["kg", "g", "lb"];
     return [{ code: "column-unit", sheet, column: column.column, choices }];
   });
+}
+
+/** A table whose loads have no day at all; what stands above it may be their day. */
+function ofDays(tables: readonly TableToRead[], rows: readonly RowRead[]): FileQuestion[] {
+  const missing = new Set<string>();
+  for (const { reasons } of rows)
+    for (const { code, at } of reasons) if (code === "day-missing" && at.column === null) missing.add(at.sheet);
+  return tables.flatMap(({ table: { sheet, dayAbove } }): FileQuestion[] =>
+    missing.delete(sheet)
+      ? [{ code: "day-of-sheet", sheet, column: null, choices: dayAbove === null ? [] : [dayAbove] }]
+      : [],
+  );
 }
 
 function ofDecimalMarks(rows: readonly RowRead[]): FileQuestion[] {

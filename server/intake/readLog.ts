@@ -1,11 +1,15 @@
 import type { Cell, Grid, Sheet } from "#server/terms/grid";
 import type { Hints, Reading, TableRead } from "#server/terms/row";
 import { type Column, cellAt } from "./columns/column";
+import { cellOfDayAbove } from "./columns/dayAbove";
 import { dayOrder } from "./columns/dayOrder";
 import { type FoundTable, findTables } from "./columns/findTables";
+import { isUsed } from "./columns/looks";
 import { recogniseColumns } from "./columns/recogniseColumns";
+import { sidesOf } from "./columns/sides";
+import { turned } from "./columns/turned";
 import { countsOf, questionsOf } from "./questions";
-import { dayReader } from "./rows/dayCells";
+import { type DayReader, dayReader } from "./rows/dayCells";
 import { readRows } from "./rows/readRows";
 import { tableAtHand } from "./rows/tableAtHand";
 import { withoutRepeats } from "./rows/withoutRepeats";
@@ -24,16 +28,18 @@ interface Recognised {
  * held with its choices and never guessed; answers in `hints` win over everything that would be worked out.
  */
 export function readLog(grid: Grid, hints: Hints): Reading {
-  const recognised = grid.sheets.flatMap((sheet) => tablesOf(sheet, hints));
+  const sheets = grid.sheets.flatMap(sheetsToRead);
+  const recognised = sheets.flatMap((sheet) => tablesOf(sheet, hints));
   const texts = dayTexts();
   const order = dayOrder(daysWritten(recognised, texts), hints);
   const days = dayReader(texts, order, hints);
+  const oneDayEach = hasOneDayEach(recognised, days);
   const tables = recognised.map(({ sheet, found, columns }) => ({
     sheet,
     found,
-    table: tableAtHand(sheet, found, columns, days, hints, grid.format === "delimited"),
+    table: tableAtHand(sheet, found, columns, days, hints, grid.format === "delimited", oneDayEach),
   }));
-  const read = grid.sheets.map((sheet) =>
+  const read = sheets.map((sheet) =>
     readRows(
       sheet,
       tables.filter((table) => table.sheet === sheet),
@@ -43,12 +49,19 @@ export function readLog(grid: Grid, hints: Hints): Reading {
   return {
     format: grid.format,
     tables: recognised.map((one) => told(one, order.order)),
-    questions: questionsOf(tables, rows, order, hints, grid.sheets[0]?.name ?? ""),
+    questions: questionsOf(tables, rows, order, hints, sheets[0]?.name ?? ""),
     rows,
     totals: read.flatMap((part) => part.totals),
     notes: grid.notes,
     counts: countsOf(rows),
   };
+}
+
+/** The sheets of a file as they are read: one with tables side by side in parts, one with a load a column turned. */
+export function sheetsToRead(sheet: Sheet): Sheet[] {
+  if (sheet.hidden) return [sheet];
+  const upright = turned(sheet);
+  return upright === null ? sidesOf(sheet) : [upright];
 }
 
 /** Hidden sheets are left out; their rows are set aside. */
@@ -59,6 +72,16 @@ function tablesOf(sheet: Sheet, hints: Hints): Recognised[] {
     found,
     columns: recogniseColumns(sheet.name, found, sheet.rows, hints),
   }));
+}
+
+/** Several tables without a column of days, each under another day: as in a sheet for each day. */
+function hasOneDayEach(recognised: readonly Recognised[], days: DayReader): boolean {
+  const above = recognised
+    .filter(({ columns }) => !columns.some(({ meaning }) => meaning === "day"))
+    .map(({ sheet, found }) => cellOfDayAbove(sheet, found))
+    .map((cell) => (cell === null ? null : days(cell)));
+  const different = new Set(above.map((read) => (read?.kind === "day" ? read.day : null)));
+  return above.length > 1 && different.size === above.length && !different.has(null);
 }
 
 function* daysWritten(recognised: readonly Recognised[], read: (cell: Cell) => DayText): Generator<DayText> {
@@ -73,11 +96,14 @@ function* daysWritten(recognised: readonly Recognised[], read: (cell: Cell) => D
 }
 
 function told({ sheet, found, columns }: Recognised, order: TableRead["dayOrder"]): TableRead {
+  const body = sheet.rows.slice(found.from, found.to);
   const heading = sheet.rows[found.headingAt[found.headingAt.length - 1] ?? 0];
   return {
     sheet: sheet.name,
     headingRow: heading?.row ?? 1,
-    columns: columns.map(({ index: _index, candidates: _candidates, unitUnknown: _unknown, ...column }) => column),
+    columns: columns
+      .filter((column) => column.heading !== "" || column.meaning !== null || isUsed(body, column.index))
+      .map(({ index: _index, candidates: _candidates, unitUnknown: _unknown, ...column }) => column),
     dayOrder: order,
   };
 }

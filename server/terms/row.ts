@@ -88,7 +88,10 @@ export interface FileQuestion {
     | "decimal-mark"
     | "period"
     | "no-table"
-    | "swap-in-out";
+    | "swap-in-out"
+    | "day-of-sheet"
+    | "clock-of-log"
+    | "years-of-log";
   readonly sheet: string;
   readonly column: string | null;
   readonly choices: readonly string[];
@@ -178,6 +181,14 @@ export interface Unreadable {
 export interface Answers {
   readonly dayOrder?: "dmy" | "mdy" | "ymd";
   readonly decimalMark?: "." | ",";
+  /** the day of all loads of a sheet without a column for it, keyed by the sheet */
+  readonly days?: Readonly<Record<string, string>>;
+  /** clock times count from midnight, or from dawn at six as in Swahili and Amharic */
+  readonly clock?: "midnight" | "dawn";
+  /** years are of the common era, or of the Buddhist one, which runs 543 ahead */
+  readonly years?: "common" | "buddhist";
+  /** loads whose dried weight was weighed together: for each, the row that has it, then the others, as "sheet!row" */
+  readonly together?: readonly (readonly string[])[];
   /** keyed "sheet!column" */
   readonly meanings?: Readonly<Record<string, Meaning | "ignore">>;
   /** keyed "sheet!column" */

@@ -2,6 +2,7 @@ import { BLANK, type Cell, type GridRow, type Sheet } from "#server/terms/grid";
 import { plain } from "#server/terms/headings/plain";
 import type { Meaning } from "#server/terms/row";
 import { unitOf } from "../values/masses";
+import { cellAt } from "./column";
 import { type HeadingRead, type Language, readHeading } from "./headingWords";
 
 /** A table inside a sheet; positions count in `sheet.rows`, `to` is the first that is no longer in it. */
@@ -108,7 +109,8 @@ function candidateAt(rows: readonly GridRow[], at: number, read: Reader): Candid
   const own = texts(row);
   const alone = scored([at], own, read);
   const below = rows[at + 1];
-  if (below === undefined || !couldBeHeading(below) || isUnitsRow(below)) return alone;
+  if (below === undefined || !couldBeHeading(below)) return alone;
+  if (isUnitsRow(below) && !namesMore(row, below)) return alone;
   const joined = joinGroups(own, texts(below), read);
   const both = scored([at, at + 1], joined, read);
   const under = scored([at + 1], texts(below), read);
@@ -162,6 +164,12 @@ function joinGroups(above: readonly string[], below: readonly string[], read: Re
     const standsAlone = isKnown(read(part)) && !isKnown(read(joined));
     return standsAlone ? part : joined;
   });
+}
+
+/** Units below a gap in the headings tell columns of one group apart: "kg" and "hour" below "In". */
+function namesMore(row: GridRow, units: GridRow): boolean {
+  const first = row.cells.findIndex(({ text }) => text.trim() !== "");
+  return units.cells.some(({ text }, at) => at > first && text.trim() !== "" && cellAt(row, at).text.trim() === "");
 }
 
 function isKnown(read: HeadingRead | null): boolean {

@@ -77,7 +77,8 @@ function draft(
 /** Where the cells plainly say something else than the heading: "In" over clock times, "Fuel" over weights. */
 function byValues(found: Draft, rows: readonly GridRow[]): Draft {
   if (found.meaning === "fresh" || found.meaning === "dried") {
-    if (found.headingUnit !== null || !looksLike(rows, found.index, "times")) return found;
+    const isTime = found.headingUnit === null || found.headingUnit === "h";
+    if (!isTime || !looksLike(rows, found.index, "times")) return found;
     return {
       ...found,
       meaning: found.meaning === "fresh" ? "start" : "end",

@@ -4,12 +4,10 @@ import type { DayRead } from "./dayCells";
 import { choicesOf, type Reasons } from "./reasons";
 import { type Carried, isPut, type RowAtHand, type TableAtHand } from "./table";
 
-const NO_DAY: DayRead = { kind: "absent" };
-
 /** The production day of a row. Where days are written once, the last one holds; a day that cannot be read ends that. */
 export function dayOfRow(table: TableAtHand, row: RowAtHand, carried: Carried): DayRead {
   const column = dayColumn(table);
-  if (column === undefined) return table.dayOfSheet.kind === "day" ? table.dayOfSheet : NO_DAY;
+  if (column === undefined) return table.dayOfSheet;
   const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
   const put = isPut(table, row, column) && isDay(cell.text.trim());
   const read: DayRead = put ? { kind: "day", day: cell.text.trim(), minute: null, filled: false } : table.days(cell);

@@ -49,7 +49,7 @@ export function readTableRow(
   }
   const written = day.kind !== "day" || day.filled;
   if (written && hasOnlyWeights(table, row) && sums.isSum(table, row)) {
-    if (day.kind === "absent") {
+    if (day.kind === "absent" || (day.kind === "day" && !carried.hasFilled)) {
       totals.push(...sums.check(table, row));
       return setAside(table, row, "totals-row");
     }
@@ -60,6 +60,7 @@ export function readTableRow(
       choicesOf(carried.day === null ? [] : [carried.day.day]),
     );
   }
+  if (day.kind === "day" && day.filled) carried.hasFilled = true;
   judgeMasses(table, row, masses, reasons);
   if (day.kind !== "day") {
     sayWhyNoDay(table, day, carried, reasons);

@@ -16,8 +16,10 @@ export interface TableAtHand {
   /** columns that have a heading; cells beyond it in delimited text hint at a shifted row */
   readonly width: number;
   readonly delimited: boolean;
-  /** the day that the sheet's name gives, for a table without a day column */
+  /** the day that the sheet's name gives, or what stands above each of several tables; for one without a day column */
   readonly dayOfSheet: DayRead;
+  /** a day that stands above the only table: it may be the day of its loads, or of the report */
+  readonly dayAbove: string | null;
   /** days are written once and hold for the rows below */
   readonly fillsDown: boolean;
   readonly days: DayReader;
@@ -46,10 +48,12 @@ export interface Carried {
   day: { readonly day: string; readonly minute: number | null } | null;
   site: string | null;
   fuelType: string | null;
+  /** some row of the table took the day above */
+  hasFilled: boolean;
 }
 
 export function newCarried(): Carried {
-  return { above: [], day: null, site: null, fuelType: null };
+  return { above: [], day: null, site: null, fuelType: null, hasFilled: false };
 }
 
 /** True when a person has put something in the place of this cell; what was put is plain and its point is decimal. */

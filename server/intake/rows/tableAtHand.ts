@@ -1,13 +1,16 @@
 import type { GridRow, Sheet } from "#server/terms/grid";
 import type { Hints, Meaning } from "#server/terms/row";
 import { type Column, CYLINDERS, cellAt, FUEL_MEANINGS } from "../columns/column";
+import { cellOfDayAbove } from "../columns/dayAbove";
 import type { FoundTable } from "../columns/findTables";
 import { holdsRows } from "../columns/recogniseColumns";
 import { isAbsent, isDitto } from "../values/words";
 import { cellReaders } from "./cellReaders";
-import type { DayReader } from "./dayCells";
+import type { DayRead, DayReader } from "./dayCells";
 import { fuelReader } from "./fuelNamed";
 import type { TableAtHand } from "./table";
+
+const NO_DAY: DayRead = { kind: "absent" };
 
 /** Gathers what the rows of a table share. */
 export function tableAtHand(
@@ -17,6 +20,7 @@ export function tableAtHand(
   days: DayReader,
   hints: Hints,
   delimited: boolean,
+  oneDayEach: boolean,
 ): TableAtHand {
   const byMeaning = new Map<Meaning, Column>();
   for (const column of columns)
@@ -30,7 +34,7 @@ export function tableAtHand(
     holding: columns.filter((column) => holdsRows(column, columns)),
     width: found.headings.length,
     delimited,
-    dayOfSheet: days({ text: sheet.name, kind: "text", value: null }),
+    ...daysWithoutColumn(sheet, found, days, hints, oneDayEach),
     fillsDown: writesDaysOnce(sheet.rows.slice(found.from, found.to), byMeaning, days),
     days,
     read: cellReaders(hints),
@@ -39,6 +43,23 @@ export function tableAtHand(
     setAside: new Set(hints.answers?.setAside),
     puts: puts !== undefined && Object.keys(puts).length > 0 ? puts : null,
   };
+}
+
+/** The day of a table without a column for it: answered, else the sheet's name, else what stands above each of several. */
+function daysWithoutColumn(
+  sheet: Sheet,
+  found: FoundTable,
+  days: DayReader,
+  hints: Hints,
+  oneDayEach: boolean,
+): Pick<TableAtHand, "dayOfSheet" | "dayAbove"> {
+  const answered = hints.answers?.days;
+  const answer = answered !== undefined && Object.hasOwn(answered, sheet.name) ? answered[sheet.name] : undefined;
+  const named = days({ text: answer ?? sheet.name, kind: "text", value: null });
+  const cell = named.kind === "day" ? null : cellOfDayAbove(sheet, found);
+  const above = cell === null ? null : days(cell);
+  if (above?.kind !== "day") return { dayOfSheet: named.kind === "day" ? named : NO_DAY, dayAbove: null };
+  return { dayOfSheet: oneDayEach ? above : NO_DAY, dayAbove: above.day };
 }
 
 /**

@@ -108,16 +108,6 @@ test("an unclear column that may be the missing weight holds its rows until it i
   );
 });
 
-test("two tables side by side are not read yet: their rows are held and their columns asked about, and nothing is lost", () => {
-  const log = ["Date | In (kg) | Out (kg) | | Date | In (kg) | Out (kg)", "13/6/31 | 10 | 3 | | 14/6/31 | 9 | 2.8"];
-  const read = readLines({}, ...log);
-  expect(read.counts).toEqual({ rows: 2, counted: 0, held: 1, setAside: 1 });
-  expect(read.questions.map(({ code, column }) => `${code} ${column}`)).toEqual(
-    ["A", "B", "C", "E", "F", "G"].map((column) => `column-meaning ${column}`),
-  );
-  expect(read.rows[1]?.sealed.map(({ text }) => text)).toEqual(["13/6/31", "10", "3", "14/6/31", "9", "2.8"]);
-});
-
 test("more weights out than in on most rows ask whether the columns are swapped", () => {
   const log = ["Date | In (kg) | Out (kg)", "13/6/2031 | 3 | 10", "14/6/2031 | 3.2 | 10", "15/6/2031 | 3.1 | 10"];
   const read = readLines({}, ...log);

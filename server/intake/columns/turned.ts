@@ -1,0 +1,29 @@
+import { BLANK, type Cell, type GridRow, type Sheet } from "#server/terms/grid";
+import { findTables } from "./findTables";
+
+/** A sheet that is wider or longer than this was not written with a load a column. */
+const MOST_COLUMNS = 400;
+const MOST_ROWS = 100;
+
+/**
+ * A sheet that has its headings in a column and a load in each further column, turned so that it has a load a row; null
+ * for any sheet that has a table as it stands, or none either way.
+ *
+ * The turned sheet says so in its name, "Log (turned)": its row 3 is the third column of the sheet that was sent, and its
+ * column B the second row.
+ */
+export function turned(sheet: Sheet): Sheet | null {
+  const last = sheet.rows[sheet.rows.length - 1]?.row ?? 0;
+  const width = sheet.rows.reduce((most, row) => Math.max(most, row.cells.length), 0);
+  if (last > MOST_ROWS || width > MOST_COLUMNS || width < 2 || sheet.rows.length < 2) return null;
+  if (findTables(sheet).length > 0) return null;
+  const rows: GridRow[] = [];
+  for (let column = 0; column < width; column++) {
+    const cells: Cell[] = new Array(last).fill(BLANK);
+    for (const { row, cells: across } of sheet.rows) cells[row - 1] = across[column] ?? BLANK;
+    if (cells.some(({ text }) => text.trim() !== "")) rows.push({ row: column + 1, cells });
+  }
+  const side = { name: `${sheet.name} (turned)`, hidden: sheet.hidden, rows };
+  const [table] = findTables(side);
+  return table !== undefined && table.to > table.from ? side : null;
+}
