@@ -18,6 +18,11 @@ export function countsForYield({ fresh, dried }: Pick<Batch, "fresh" | "dried">)
   return fresh !== null && dried !== null;
 }
 
+/** What the figures of a site, a month and a method are called in one text that no spreadsheet takes for a date. */
+function figuresOf({ site, batch }: BatchItem): string {
+  return `${site} ${monthOf(batch.day)} ${batch.method}`;
+}
+
 export function inOrderOfTables(a: BatchItem, b: BatchItem): number {
   return order(a.site, b.site) || inOrderOfContent(a.batch, b.batch) || order(a.batch.id, b.batch.id);
 }
@@ -36,6 +41,7 @@ export const batchesTable: TableOf<BatchItem> = {
     },
     text("month", "its month", ({ batch }) => monthOf(batch.day)),
     text("method", "way of drying", ({ batch }) => batch.method),
+    text("belongs_to", "site, month and method: the figures that it belongs to", figuresOf),
     text("number", "number that the site gave it", ({ batch }) => batch.number),
     text("pan", "pan", ({ batch }) => batch.pan),
     text("harvest", "harvest code", ({ batch }) => batch.harvest),
@@ -105,7 +111,7 @@ function exact(name: string, unit: string | null, says: string, of: (item: Batch
     name,
     kind: "number",
     unit,
-    says: `${says}; the decimal as written, in this unit`,
+    says: `${says}; the exact decimal in this unit`,
     of: (item) => of(item)?.exact ?? null,
   };
 }
