@@ -1,5 +1,6 @@
 import { createCaller, router } from "./base";
 import { compareRouter } from "./compare";
+import { evidenceRouter } from "./evidence";
 import { figuresRouter } from "./figures";
 import { ledgerRouter } from "./ledger";
 import { logsRouter } from "./logs";
@@ -14,6 +15,7 @@ export const appRouter = router({
   figures: figuresRouter,
   compare: compareRouter,
   signals: signalsRouter,
+  evidence: evidenceRouter,
   ledger: ledgerRouter,
 });
 export type AppRouter = typeof appRouter;
