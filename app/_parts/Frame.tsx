@@ -2,7 +2,7 @@ import type { ReactNode } from "react";
 import type { Role } from "#server/terms/person";
 import styles from "./Frame.module.css";
 
-export type Corner = "sites" | "send" | "people" | "how" | "account";
+export type Corner = "compare" | "sites" | "send" | "people" | "how" | "account";
 
 interface Reader {
   readonly name: string;
@@ -49,6 +49,7 @@ export function Frame({ title, here, me, width = "wide", children }: Props) {
 
 function Ways({ here, me }: { readonly here: Corner | undefined; readonly me: Reader }) {
   const ways: { corner: Corner; href: string; says: string }[] = [
+    ...(me.site === null ? [{ corner: "compare" as const, href: "/compare", says: "Compare" }] : []),
     me.site === null
       ? { corner: "sites", href: "/sites", says: "Sites" }
       : { corner: "sites", href: `/sites/${me.site}`, says: "My site" },

@@ -3,6 +3,7 @@ import type { CellRead } from "#server/terms/row";
 import { FATE_WORDS } from "../_words/files";
 import { MEANING_WORDS } from "../_words/meanings";
 import { reasonInWords } from "../_words/problems";
+import { rowAnchor } from "../files/rowPlace";
 import styles from "./RowsTable.module.css";
 import { Scrolling } from "./Scrolling";
 
@@ -37,7 +38,7 @@ export function RowsTable({ rows }: { readonly rows: readonly Row[] }) {
         </thead>
         <tbody>
           {rows.map(({ sheet, row, fate, reasons, cells }) => (
-            <tr key={`${sheet} ${row}`} data-fate={fate}>
+            <tr key={`${sheet} ${row}`} id={rowAnchor({ sheet, row })} data-fate={fate}>
               <th scope="row">
                 {sheets > 1 ? <bdi>{sheet} </bdi> : null}
                 {row}

@@ -39,6 +39,9 @@ export default async function MonthPage({ params, searchParams }: Props) {
         <li>
           <a href={to(plusMonths(month, 1))}>{monthInWords(plusMonths(month, 1))}</a>
         </li>
+        <li>
+          <a href={to(`${month}/batches`)}>Batches and rows behind the figures</a>
+        </li>
       </ul>
       <MonthKnown
         site={code}

@@ -1,0 +1,106 @@
+import type { BatchItem } from "#server/evidence/tables/batches";
+import type { Standing } from "#server/evidence/whereItStands";
+import type { Quantity } from "#server/terms/batch";
+import type { Meaning } from "#server/terms/row";
+import { Scrolling } from "../../../../_parts/Scrolling";
+import { dayInWords } from "../../../../_words/days";
+import { FATE_WORDS } from "../../../../_words/files";
+import { METHOD_WORDS } from "../../../../_words/methods";
+import { rowHref } from "../../../../files/rowPlace";
+import styles from "./BatchesTable.module.css";
+
+type Row = BatchItem["standings"][number];
+
+const MEASURED = [
+  { meaning: "fresh", heading: "Fresh in", unit: "kg", of: ({ batch }: BatchItem) => batch.fresh },
+  { meaning: "dried", heading: "Dried out", unit: "kg", of: ({ batch }: BatchItem) => batch.dried },
+  { meaning: "minutes", heading: "On the fire", unit: "min", of: ({ batch }: BatchItem) => batch.minutes },
+] as const;
+
+/** Batches with their values, the cells that these were read from, and every row that speaks of them with its fate. */
+export function BatchesTable({ items }: { readonly items: readonly BatchItem[] }) {
+  const methods = new Set(items.map(({ batch }) => batch.method)).size;
+  return (
+    <Scrolling label="Batches of the month">
+      <table className={styles.batches}>
+        <caption>Cells stand as they were written.</caption>
+        <thead>
+          <tr>
+            <th scope="col">Day</th>
+            <th scope="col">Number</th>
+            <th scope="col">Pan</th>
+            <th scope="col">Loads</th>
+            {methods > 1 ? <th scope="col">Dried in</th> : null}
+            {MEASURED.map(({ heading, unit }) => (
+              <th key={heading} scope="col">
+                {heading}, {unit}
+              </th>
+            ))}
+            <th scope="col">Rows that speak of it</th>
+          </tr>
+        </thead>
+        <tbody>
+          {items.map((item) => (
+            <tr key={item.batch.id}>
+              <th scope="row">{dayInWords(item.batch.day)}</th>
+              <td>
+                <bdi>{item.batch.number}</bdi>
+              </td>
+              <td>
+                <bdi>{item.batch.pan}</bdi>
+              </td>
+              <td>{item.batch.loads}</td>
+              {methods > 1 ? <td>{METHOD_WORDS[item.batch.method]}</td> : null}
+              {MEASURED.map(({ meaning, of }) => (
+                <td key={meaning}>
+                  <Value value={of(item)} meaning={meaning} item={item} />
+                </td>
+              ))}
+              <td>
+                <Rows rows={item.standings} />
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Scrolling>
+  );
+}
+
+function Value({ value, meaning, item }: { value: Quantity | null; meaning: Meaning; item: BatchItem }) {
+  const where = value === null ? null : cellOf(item.standings, meaning);
+  if (value === null)
+    return <span className={styles.quiet}>{meaning === "dried" && item.batch.driedToCome ? "to come" : "not said"}</span>;
+  return (
+    <>
+      {value.exact}
+      {where === null ? null : (
+        <span className={styles.where}>
+          <Place row={where.row}>
+            {where.column}
+            {where.row.row}
+          </Place>{" "}
+          “<bdi>{where.text}</bdi>”
+        </span>
+      )}
+    </>
+  );
+}
+
+function Rows({ rows }: { readonly rows: readonly Row[] }) {
+  return (
+    <ul className={styles.rows}>
+      {rows.map((row) => (
+        <li key={`${row.file} ${row.sheet} ${row.row}`}>
+          <Place row={row}>row {row.row}</Place> of {row.log}
+          {row.part === "dried" ? ", the dried weight" : ""}, {row.stands ? FATE_WORDS[row.fate] : "taken back"}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** A link to the row; plain where the log is the programme's and may not be seen whole. */
+function Place({ row, children }: { readonly row: Row; readonly children: React.ReactNode }) {
+  return row.sha256 === null ? <span>{children}</span> : <a href={rowHref(row.file, row)}>{children}</a>;
+}
