@@ -16,7 +16,7 @@ export function columnAxis(scale: Scale, words: (value: number) => string): Reac
           <g key={tick}>
             <line className={styles.axis} x1={across(at)} x2={across(at)} y1={15} y2={19} />
             <text className={styles.words} x={across(at)} y={11} textAnchor={anchor}>
-              {words(tick)}
+              {words(tick).replace(/\.0+$/, "")}
             </text>
           </g>
         );

@@ -14,11 +14,11 @@ export interface SiteDays {
 }
 
 /** Kinds that a month hangs on through other days than its own. */
-const OF_ANY_DAY: readonly FactKind[] = ["open", "fuel-factor"];
+const OF_ANY_DAY: readonly FactKind[] = ["name", "open", "fuel-factor"];
 
 /**
  * Facts in force at some time of a month, of every site that the person may see and of the programme, as known at a size
- * of the ledger; only of the kinds asked for. Openings and factors of fuel come whatever their days.
+ * of the ledger; only of the kinds asked for. Names, openings and factors of fuel come whatever their days.
  */
 export async function factsOfMonth(
   tx: Tx,

@@ -86,7 +86,7 @@ export async function readMonth(tx: Tx, month: string, { ledgerSize: size, time 
       return (used.length === 0 ? [null] : used).map((method) => ({
         site: id,
         code,
-        name: inForce(own, "name", period.to)?.name ?? code,
+        name: nameOf(own, period.to) ?? code,
         method: method ?? declared,
         facts: own,
         figures: monthFigures({
@@ -102,6 +102,14 @@ export async function readMonth(tx: Tx, month: string, { ledgerSize: size, time 
       }));
     }),
   };
+}
+
+/** The name in force, else the first that the site was given later: a site that opens next month is called by it today. */
+function nameOf(facts: readonly Fact[], on: string): string | undefined {
+  const later = facts
+    .filter(({ kind, from }) => kind === "name" && from > on)
+    .sort((a, b) => (a.from < b.from ? -1 : 1));
+  return (inForce(facts, "name", on) ?? inForce(facts, "name", later[0]?.from ?? on))?.name;
 }
 
 /**

@@ -64,7 +64,7 @@ test("ticks are round numbers inside the scale", () => {
   for (let n = 1; n < 400; n++) {
     const given = { low: n / 7 - 20, high: n / 7 - 20 + (n * n) / 300 };
     const ticks = ticksOn(given, 4);
-    expect(ticks.length, `${n}`).toBeLessThanOrEqual(6);
+    expect(ticks.length, `${n}`).toBeLessThanOrEqual(7);
     for (const tick of ticks) {
       expect(tick, `${n}`).toBeGreaterThanOrEqual(given.low - 1e-6);
       expect(tick, `${n}`).toBeLessThanOrEqual(given.high + 1e-6);

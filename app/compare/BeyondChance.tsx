@@ -1,0 +1,108 @@
+import type { MonthCompared } from "#server/jobs/comparison";
+import { ChartFigure } from "../_charts/ChartFigure";
+import { funnelChart } from "../_charts/funnelChart";
+import { Scrolling } from "../_parts/Scrolling";
+import {
+  alikeInWords,
+  COMPARED_WORDS,
+  outsideInWords,
+  placesInWords,
+  rangeInWords,
+  spreadInWords,
+} from "../_words/comparison";
+import { valueInWords } from "../_words/figures";
+import { COLUMNS } from "./arranged";
+import styles from "./page.module.css";
+
+const FEWEST_MARKED = 8;
+
+type Peers = MonthCompared["peers"][number];
+
+/** For those who want to know how far the sites truly differ: second level, one part a group of sites that are alike. */
+export function BeyondChance({ compared }: { readonly compared: MonthCompared }) {
+  const groups = compared.peers.filter(
+    ({ measure, sites }) => measure !== "record-usable" && COLUMNS.some((one) => one === measure) && sites.length > 0,
+  );
+  return (
+    <details className={styles.beyond}>
+      <summary>How far apart are they, beyond chance?</summary>
+      {groups.map((peers) => (
+        <Group key={`${peers.measure} ${alikeInWords(peers)}`} peers={peers} compared={compared} />
+      ))}
+    </details>
+  );
+}
+
+function Group({ peers, compared }: { readonly peers: Peers; readonly compared: MonthCompared }) {
+  const { measure, funnel, sites } = peers;
+  const at = compared.peers.indexOf(peers);
+  const members = compared.rows
+    .filter(({ cells }) => cells[measure].peers === at)
+    .map(({ name, cells }) => ({ name, ...cells[measure] }));
+  const unit = members[0]?.figure.unit ?? "kg/kg";
+  const { name, from } = COMPARED_WORDS[measure];
+  const dots = members.flatMap(({ name: site, figure, mass, limits }) =>
+    figure.known && limits !== null
+      ? [
+          {
+            name: site,
+            value: figure.value,
+            mass,
+            ...limits,
+            outside: limits.outside !== null && limits.withheld === null,
+          },
+        ]
+      : [],
+  );
+  const withheld = members.filter(({ limits }) => limits?.withheld != null).map((one) => one.name);
+  return (
+    <section>
+      <h3>
+        {name}: {alikeInWords(peers)}
+      </h3>
+      <p>{spreadInWords(peers, unit)}</p>
+      {funnel === null || dots.length < 2 ? null : (
+        <>
+          <p>
+            {outsideInWords(
+              dots.filter(({ outside }) => outside).map((dot) => dot.name),
+              withheld,
+              funnel.expectedOutside,
+              sites.length >= FEWEST_MARKED,
+            )}
+          </p>
+          <ChartFigure
+            chart={funnelChart(`${name} against ${from}`, dots, { target: funnel.target, unit, mass: from })}
+          />
+        </>
+      )}
+      {peers.spread === null ? null : (
+        <Scrolling label={`${name}, drawn toward the common value`}>
+          <table className={styles.drawn}>
+            <caption>Each figure drawn toward the common value, the further the less its own days tell</caption>
+            <thead>
+              <tr>
+                <th scope="col">Site</th>
+                <th scope="col">Best guess at its level</th>
+                <th scope="col">95 % interval</th>
+                <th scope="col">May stand at (highest first)</th>
+              </tr>
+            </thead>
+            <tbody>
+              {members.map(({ name: site, shrunken, places }) =>
+                shrunken === null ? null : (
+                  <tr key={site}>
+                    <th scope="row">{site}</th>
+                    <td>{valueInWords(shrunken.value, unit)}</td>
+                    <td>{rangeInWords(shrunken, unit)}</td>
+                    <td>{places === null ? "–" : placesInWords(places)}</td>
+                  </tr>
+                ),
+              )}
+            </tbody>
+          </table>
+        </Scrolling>
+      )}
+    </section>
+  );
+}

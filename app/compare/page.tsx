@@ -1,0 +1,78 @@
+import { redirect } from "next/navigation";
+import type { Method } from "#server/terms/batch";
+import { plusMonths } from "#server/terms/days";
+import { Frame } from "../_parts/Frame";
+import { dayInWords, listInWords, monthInWords } from "../_words/days";
+import { METHOD_WORDS } from "../_words/methods";
+import { programmeInWords, silentInWords } from "../_words/programme";
+import { signedIn } from "../asking";
+import { arranged, isNotOpen } from "./arranged";
+import { addressOf, comparisonAsked } from "./asked";
+import { BeyondChance } from "./BeyondChance";
+import { Choices } from "./Choices";
+import { CompareTable } from "./CompareTable";
+import { HowToRead } from "./HowToRead";
+import styles from "./page.module.css";
+
+interface Props {
+  readonly searchParams: Promise<Readonly<Record<string, string | undefined>>>;
+}
+
+/** All sites in one month, like with like. A site lead has one site, and goes straight there. */
+export default async function ComparePage({ searchParams }: Props) {
+  const words = await searchParams;
+  const { api, me } = await signedIn("/compare");
+  if (me.site !== null) redirect(`/sites/${me.site}`);
+  const sites = await api.sites.list();
+  const today = sites[0]?.today ?? new Date().toISOString().slice(0, 10);
+  const asked = comparisonAsked(words, plusMonths(today.slice(0, 7), -1));
+  const input = { month: asked.month, ...(asked.known === undefined ? {} : { asOf: asked.known }) };
+  const [compared, signals] = await Promise.all([api.compare.month(input), api.signals.standing(input)]);
+  const rows = arranged(compared.rows, signals, asked);
+  const name = new Map(compared.rows.map((row) => [row.site, row.name]));
+  const changed = [...new Set(signals.map(({ site }) => site))];
+  const silent = silentInWords(compared.programme.silent.map((site) => name.get(site) ?? site));
+  const closed = compared.rows.filter(isNotOpen).map((row) => row.name);
+  const dryers = (Object.keys(METHOD_WORDS) as Method[]).filter((one) =>
+    compared.rows.some(({ method }) => method === one),
+  );
+  return (
+    <Frame title={`Sites compared, ${monthInWords(asked.month)}`} here="compare" me={me}>
+      <h1 className={styles.aloud}>{programmeInWords(asked.month, { ...compared.programme, changed })}</h1>
+      {silent === null ? null : <p>{silent}</p>}
+      {asked.known === undefined ? null : (
+        <p role="status">
+          As known on {dayInWords(asked.known)}.{" "}
+          <a href={addressOf(asked, { known: undefined })}>Show what is known today</a>
+        </p>
+      )}
+      <Choices asked={asked} today={today} dryers={dryers} />
+      {rows.length === 0 ? (
+        <p>
+          {sites.length === 0 ? "There is no site yet." : "No site used this dryer in this month."}{" "}
+          {sites.length === 0 && me.role === "officer" ? <a href="/sites/new">Open the first one</a> : null}
+        </p>
+      ) : (
+        <>
+          <CompareTable
+            rows={rows}
+            compared={compared}
+            signals={signals}
+            suffix={asked.known === undefined ? "" : `?known=${asked.known}`}
+          />
+          {closed.length === 0 ? null : <p className={styles.note}>Not open in this month: {listInWords(closed)}.</p>}
+          <section aria-labelledby="marks">
+            <h2 id="marks">How to read the marks</h2>
+            <HowToRead />
+            <p className={styles.note}>
+              A higher yield is not a better one: it may mean wetter product, a tare left in, or drier larvae. Where
+              fewer than four sites share dryer, fuel and weighing moments, yield and throughput are compared with sites
+              of the same dryer whatever their fuel. A step with “since” is a change that stands; ask before judging.
+            </p>
+          </section>
+          <BeyondChance compared={compared} />
+        </>
+      )}
+    </Frame>
+  );
+}
