@@ -1,4 +1,5 @@
 import { type Io, sentenceOf, WrongCall } from "#server/commands/command";
+import { evidence } from "#server/commands/evidence";
 import { facts } from "#server/commands/facts";
 import { figures } from "#server/commands/figures";
 import { people } from "#server/commands/people";
@@ -50,6 +51,11 @@ const COMMANDS = {
     run: signals,
     takes: "[--site CODE] [--from YYYY-MM] [--to YYYY-MM] [--as-of TIME]",
     does: "says what changed, since when, and what to ask first",
+  },
+  evidence: {
+    run: evidence,
+    takes: "--site CODE|all --from YYYY-MM --to YYYY-MM [--as-of TIME] --out-dir DIR",
+    does: "writes the evidence tables as CSV, and as one workbook",
   },
   publish: { run: publish, takes: "--site CODE --month YYYY-MM", does: "freezes a month's figures" },
   watch: {

@@ -3,6 +3,7 @@ import { asPerson } from "#db/asPerson";
 import { knownOn } from "#db/queries/ledger";
 import { allSites, type Site } from "#db/queries/sites";
 import { TABLE_NAMES } from "#server/evidence/tables";
+import { whereWritten } from "#server/evidence/whereItStands";
 import { accountOf, csvOf, evidenceWorkbook } from "#server/jobs/evidence";
 import { type AskedTables, batchItems, type Sentence } from "#server/jobs/evidenceParts";
 import type { Corridor } from "#server/jobs/record";
@@ -39,13 +40,14 @@ export const evidenceRouter = router({
   allWorkbook: forPerson
     .input(worded)
     .query(async ({ ctx, input }) => workbook(ctx.corridor, input, await askedFor(ctx.corridor, input, null))),
-  /** The batches of a site's month with the rows that each was read from. */
+  /** The batches of a site's month with the rows that each was read from, and the cells of its values. */
   batches: atSite("read-files")
     .input(z.object({ month, asOf: moment.optional() }))
     .query(({ ctx, input }) =>
       asPerson(ctx.corridor, async (tx) => {
         const { ledgerSize } = await knownOn(tx, input.asOf ?? null);
-        return batchItems(tx, ctx.site, input.month, ledgerSize);
+        const items = await batchItems(tx, ctx.site, input.month, ledgerSize);
+        return items.map(({ batch, standings }) => ({ batch, rows: standings, written: whereWritten(standings) }));
       }),
     ),
 });

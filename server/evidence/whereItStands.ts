@@ -1,3 +1,4 @@
+import type { Fate } from "#server/terms/problem";
 import type { CellRead, Meaning } from "#server/terms/row";
 
 /** A row that a batch was read from. */
@@ -15,6 +16,7 @@ export interface Standing {
   /** place of the row among the rows of its log, from 1 */
   readonly at: number;
   readonly part: "whole" | "dried";
+  readonly fate: Fate;
   /** the record that said so */
   readonly ledgerIndex: number;
   readonly cells: readonly CellRead[];
@@ -41,6 +43,18 @@ export function writtenAt(standings: readonly Standing[], meaning: Meaning): Wri
     return { standing, column: columns, text: cells.map(({ text }) => text).join(" + ") };
   }
   return null;
+}
+
+/** What of a batch is traced to its cell, value by value. */
+export const TRACED = ["fresh", "dried", "minutes"] as const;
+
+/** Where each traced value of a batch was written. */
+export function whereWritten(standings: readonly Standing[]): Record<(typeof TRACED)[number], WrittenAt | null> {
+  return {
+    fresh: writtenAt(standings, "fresh"),
+    dried: writtenAt(standings, "dried"),
+    minutes: writtenAt(standings, "minutes"),
+  };
 }
 
 /** The row that last said the batch as a whole, in a log that stands; null where there is none. */

@@ -5,14 +5,13 @@ import { momentInWords } from "../../_words/days";
 import { STATE_WORDS } from "../../_words/files";
 import { orNothing, signedIn } from "../../asking";
 import { NothingHere } from "../../NothingHere";
+import { ON_A_PAGE } from "../rowPlace";
 import styles from "./page.module.css";
 
 interface Props {
   readonly params: Promise<{ readonly file: string }>;
   readonly searchParams: Promise<{ readonly page?: string; readonly fate?: string }>;
 }
-
-const ON_A_PAGE = 200;
 
 /** A log row by row: what stands in it, what became of it and why, and the bytes as they came. */
 export default async function FilePage({ params, searchParams }: Props) {

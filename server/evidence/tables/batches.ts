@@ -1,7 +1,7 @@
 import { type Batch, inOrderOfContent, type Quantity } from "#server/terms/batch";
 import { monthOf } from "#server/terms/days";
 import type { Column, TableOf, Value } from "../table";
-import { type Standing, saidLast, type WrittenAt, writtenAt } from "../whereItStands";
+import { type Standing, saidLast, TRACED, type WrittenAt, writtenAt } from "../whereItStands";
 
 /** A batch as known then, the record that said so, and the rows that it was read from. */
 export interface BatchItem {
@@ -69,9 +69,7 @@ export const batchesTable: TableOf<BatchItem> = {
     text("log_sha256", "SHA-256 of that log", (item) => saidLast(item.standings)?.sha256 ?? null),
     text("sheet", "sheet in that log", (item) => saidLast(item.standings)?.sheet ?? null),
     whole("row", null, "row in that sheet, from 1", (item) => saidLast(item.standings)?.row ?? null),
-    ...written("fresh"),
-    ...written("dried"),
-    ...written("minutes"),
+    ...TRACED.flatMap(written),
     whole("rows", "rows", "rows in all logs that speak of it", ({ standings }) => standings.length),
     text("batch", "its permanent id", ({ batch }) => batch.id),
     whole("ledger_index", null, "record that last changed it", ({ ledgerIndex }) => ledgerIndex),
@@ -79,7 +77,7 @@ export const batchesTable: TableOf<BatchItem> = {
 };
 
 /** Where a weight was written: its own log and row, since a dried weight may come later and from elsewhere. */
-function written(meaning: "fresh" | "dried" | "minutes"): BatchColumn[] {
+function written(meaning: (typeof TRACED)[number]): BatchColumn[] {
   const at = (item: BatchItem): WrittenAt | null => writtenAt(item.standings, meaning);
   return [
     text(

@@ -1,7 +1,5 @@
-import type { BatchItem } from "#server/evidence/tables/batches";
-import type { Standing } from "#server/evidence/whereItStands";
-import type { Quantity } from "#server/terms/batch";
-import type { Meaning } from "#server/terms/row";
+import type { ReactNode } from "react";
+import type { Api } from "#server/api/request";
 import { Scrolling } from "../../../../_parts/Scrolling";
 import { dayInWords } from "../../../../_words/days";
 import { FATE_WORDS } from "../../../../_words/files";
@@ -9,7 +7,8 @@ import { METHOD_WORDS } from "../../../../_words/methods";
 import { rowHref } from "../../../../files/rowPlace";
 import styles from "./BatchesTable.module.css";
 
-type Row = BatchItem["standings"][number];
+type BatchItem = Awaited<ReturnType<Api["evidence"]["batches"]>>[number];
+type Row = BatchItem["rows"][number];
 
 const MEASURED = [
   { meaning: "fresh", heading: "Fresh in", unit: "kg", of: ({ batch }: BatchItem) => batch.fresh },
@@ -51,13 +50,13 @@ export function BatchesTable({ items }: { readonly items: readonly BatchItem[] }
               </td>
               <td>{item.batch.loads}</td>
               {methods > 1 ? <td>{METHOD_WORDS[item.batch.method]}</td> : null}
-              {MEASURED.map(({ meaning, of }) => (
-                <td key={meaning}>
-                  <Value value={of(item)} meaning={meaning} item={item} />
+              {MEASURED.map((traced) => (
+                <td key={traced.meaning}>
+                  <Value traced={traced} item={item} />
                 </td>
               ))}
               <td>
-                <Rows rows={item.standings} />
+                <Rows rows={item.rows} />
               </td>
             </tr>
           ))}
@@ -67,18 +66,21 @@ export function BatchesTable({ items }: { readonly items: readonly BatchItem[] }
   );
 }
 
-function Value({ value, meaning, item }: { value: Quantity | null; meaning: Meaning; item: BatchItem }) {
-  const where = value === null ? null : cellOf(item.standings, meaning);
-  if (value === null)
-    return <span className={styles.quiet}>{meaning === "dried" && item.batch.driedToCome ? "to come" : "not said"}</span>;
+function Value({ traced, item }: { readonly traced: (typeof MEASURED)[number]; readonly item: BatchItem }) {
+  const value = traced.of(item);
+  const where = item.written[traced.meaning];
+  if (value === null) {
+    const toCome = traced.meaning === "dried" && item.batch.driedToCome;
+    return <span className={styles.quiet}>{toCome ? "to come" : "not said"}</span>;
+  }
   return (
     <>
       {value.exact}
       {where === null ? null : (
         <span className={styles.where}>
-          <Place row={where.row}>
+          <Place row={where.standing}>
             {where.column}
-            {where.row.row}
+            {where.standing.row}
           </Place>{" "}
           “<bdi>{where.text}</bdi>”
         </span>
@@ -101,6 +103,6 @@ function Rows({ rows }: { readonly rows: readonly Row[] }) {
 }
 
 /** A link to the row; plain where the log is the programme's and may not be seen whole. */
-function Place({ row, children }: { readonly row: Row; readonly children: React.ReactNode }) {
+function Place({ row, children }: { readonly row: Row; readonly children: ReactNode }) {
   return row.sha256 === null ? <span>{children}</span> : <a href={rowHref(row.file, row)}>{children}</a>;
 }

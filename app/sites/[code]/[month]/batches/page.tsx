@@ -1,7 +1,7 @@
-import { scopeHref } from "../../../../evidence/asked";
 import { Frame } from "../../../../_parts/Frame";
 import { counted, dayInWords, monthInWords } from "../../../../_words/days";
 import { orNothing, signedIn } from "../../../../asking";
+import { scopeHref } from "../../../../evidence/asked";
 import { NothingHere } from "../../../../NothingHere";
 import { knownAsked, monthAsked } from "../../../monthsAsked";
 import styles from "../../page.module.css";
