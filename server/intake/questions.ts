@@ -1,6 +1,7 @@
 import { FUELS } from "#server/terms/fuel";
 import type { Fate } from "#server/terms/problem";
 import type { FileQuestion, Hints, Reading, RowRead } from "#server/terms/row";
+import { clockQuestion, yearsQuestion } from "./calendarQuestions";
 import type { OrderFound } from "./columns/dayOrder";
 import type { TableToRead } from "./rows/readRows";
 
@@ -22,6 +23,7 @@ export function questionsOf(
   questions.push(...ofDecimalMarks(said), ...ofFuels(tables, said));
   if (hints.period === undefined && said.some(hasDayWithoutYear))
     questions.push({ code: "period", sheet, column: null, choices: [] });
+  questions.push(...yearsQuestion(said, sheet, hints), ...clockQuestion(rows, sheet, hints));
   if (isSwapped(rows)) questions.push({ code: "swap-in-out", sheet, column: null, choices: [] });
   return questions;
 }

@@ -1,6 +1,6 @@
 import { monthOf } from "#server/terms/days";
 import type { Hints } from "#server/terms/row";
-import { type DayOrder, type DayText, dayFrom } from "../values/days";
+import { commonYear, type DayOrder, type DayText, dayFrom, LATE } from "../values/days";
 
 type Parts = Extract<DayText, { kind: "parts" }>;
 
@@ -23,7 +23,7 @@ export function dayOrder(texts: Iterable<DayText>, hints: Hints): OrderFound {
   let dmyHere = 0;
   let mdyHere = 0;
   for (const text of texts) {
-    if (text.kind === "day") yearFirst++;
+    if (text.kind === "day" || text.kind === "era") yearFirst++;
     if (text.kind !== "parts") continue;
     const dmy = inOrder(text, "dmy", hints.period);
     const mdy = inOrder(text, "mdy", hints.period);
@@ -43,10 +43,13 @@ export function dayOrder(texts: Iterable<DayText>, hints: Hints): OrderFound {
   return { order: null, open: true };
 }
 
-/** The day that parts make in an order; without a year, the one nearest to the period. Null when there is none. */
+/**
+ * The day that parts make in an order; without a year, the one nearest to the period; a late year as one of the Buddhist
+ * era. Null when there is none.
+ */
 export function inOrder({ a, b, year }: Parts, order: DayOrder, period: string | undefined): string | null {
   const [date, month] = order === "mdy" ? [b, a] : [a, b];
-  if (year !== null) return dayFrom(year, month, date);
+  if (year !== null) return dayFrom(year >= LATE ? commonYear(year) : year, month, date);
   return period === undefined ? dayFrom(2000, month, date) : nearest(month, date, period);
 }
 

@@ -30,7 +30,7 @@ function isLike(cell: Cell, what: "times" | "numbers" | "dates"): boolean {
   if (what === "numbers")
     return cell.kind === "number" || /^[-~]?\d/.test(cell.text.trim()) || readNumber(cell.text).kind !== "none";
   const { kind } = readDay(cell);
-  return kind === "day" || kind === "parts" || kind === "named";
+  return kind === "day" || kind === "parts" || kind === "named" || kind === "era";
 }
 
 /** True when a column counts its rows: each number is one more than the one above, or starts again at one. */

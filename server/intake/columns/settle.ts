@@ -113,5 +113,5 @@ function mostDays(rivals: readonly Draft[], rows: readonly GridRow[]): Draft | n
 }
 
 function isWhole(kind: string): boolean {
-  return kind === "day" || kind === "parts" || kind === "named";
+  return kind === "day" || kind === "parts" || kind === "named" || kind === "era";
 }

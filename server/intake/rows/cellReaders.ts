@@ -2,7 +2,7 @@ import type { TestResult } from "#server/terms/batch";
 import type { Cell } from "#server/terms/grid";
 import type { CellRead, Hints, SealedCell } from "#server/terms/row";
 import { type Column, SEALED } from "../columns/column";
-import { readClock } from "../values/clocks";
+import { type ClockRead, readClock } from "../values/clocks";
 import type { Mark } from "../values/decimals";
 import { type MassRead, type Measure, readMass } from "../values/masses";
 import { type MinutesMeasure, type MinutesRead, readMinutes } from "../values/minutes";
@@ -27,7 +27,7 @@ export interface CellReaders {
   readonly mass: Reader<MassRead>;
   readonly amount: Reader<AmountRead>;
   readonly duration: Reader<MinutesRead>;
-  readonly clock: Reader<number | null | undefined>;
+  readonly clock: Reader<ClockRead>;
   readonly test: Reader<TestResult | null>;
   readonly yes: Reader<boolean | null>;
   readonly isDitto: Reader<boolean>;

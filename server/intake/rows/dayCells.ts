@@ -3,7 +3,7 @@ import type { Cell } from "#server/terms/grid";
 import type { ProblemCode } from "#server/terms/problem";
 import type { Hints } from "#server/terms/row";
 import { inOrder, nearest, type OrderFound } from "../columns/dayOrder";
-import { type DayText, dayFrom } from "../values/days";
+import { commonYear, type DayText, dayFrom, LATE } from "../values/days";
 
 export type DayRead =
   | {
@@ -42,6 +42,8 @@ function settle(text: DayText, found: OrderFound, hints: Hints): DayRead {
       return problem("day-not-a-date");
     case "day":
       return within(text.day, text.minute, hints);
+    case "era":
+      return ofEra(dayFrom(commonYear(text.year), text.month, text.date), text.minute, hints);
     case "named":
       return withoutYear((period) => nearest(text.month, text.date, period), hints);
     case "date-only":
@@ -60,9 +62,11 @@ function ofParts(text: Extract<DayText, { kind: "parts" }>, found: OrderFound, h
     return day === null ? problem("day-not-a-date") : within(day, text.minute, hints);
   }
   if (dmy === null && mdy === null) return problem("day-not-a-date");
-  if (dmy === null || mdy === null || dmy === mdy) return within(dmy ?? mdy ?? "", text.minute, hints);
+  const isLate = text.year !== null && text.year >= LATE;
+  const placed = (day: string) => (isLate ? ofEra(day, text.minute, hints) : within(day, text.minute, hints));
+  if (dmy === null || mdy === null || dmy === mdy) return placed(dmy ?? mdy ?? "");
   if (found.open) return problem("day-order-unclear", [dmy, mdy]);
-  return within(found.order === "mdy" ? mdy : dmy, text.minute, hints);
+  return placed(found.order === "mdy" ? mdy : dmy);
 }
 
 function withoutYear(dayIn: (period: string) => string | null, hints: Hints): DayRead {
@@ -74,7 +78,6 @@ function withoutYear(dayIn: (period: string) => string | null, hints: Hints): Da
 /** A day far from the month of the log is held, with the same day in the log's own year as a choice. */
 function within(day: string, minute: number | null, hints: Hints): DayRead {
   const { period, lastDay } = hints;
-  if (day > "2400") return problem("day-outside-period", buddhist(day));
   const late = lastDay !== undefined && day > plusDays(lastDay, 1);
   if (period === undefined)
     return late || day < "1990-01-01" ? problem("day-outside-period") : { kind: "day", day, minute, filled: false };
@@ -86,10 +89,14 @@ function within(day: string, minute: number | null, hints: Hints): DayRead {
   return problem("day-outside-period", moved !== null && monthOf(moved) === period ? [moved] : []);
 }
 
-/** The years of the Buddhist era run 543 ahead. */
-function buddhist(day: string): string[] {
-  const common = dayFrom(Number(day.slice(0, 4)) - 543, Number(day.slice(5, 7)), Number(day.slice(8, 10)));
-  return common === null ? [] : [common];
+/** A day whose year may be of the Buddhist era: a person says so once for the log; until then it is offered. */
+function ofEra(day: string | null, minute: number | null, hints: Hints): DayRead {
+  const said = hints.answers?.years;
+  if (day === null) return problem("day-not-a-date");
+  if (said === "buddhist") return within(day, minute, hints);
+  const asCommon = within(day, minute, hints);
+  if (asCommon.kind !== "day") return asCommon;
+  return problem("day-outside-period", said === "common" ? [] : [day]);
 }
 
 function problem(code: ProblemCode, puts: readonly string[] = []): DayRead {

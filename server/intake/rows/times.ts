@@ -1,6 +1,8 @@
 import type { Quantity } from "#server/terms/batch";
+import type { Hints } from "#server/terms/row";
 import { type Column, cellAt } from "../columns/column";
 import { minutesBetween } from "../values/clocks";
+import { DAWN } from "../values/dawnClock";
 import { quantity } from "../values/exact";
 import { readMinutes } from "../values/minutes";
 import { durationOf } from "./cellReaders";
@@ -19,7 +21,8 @@ export function timesOf(table: TableAtHand, row: RowAtHand, minuteOfDay: number 
   const endColumn = table.byMeaning.get("end");
   const written = minutesAt(table, row, reasons);
   const start =
-    clockAt(table, row, startColumn, written !== null, reasons) ?? (startColumn === undefined ? minuteOfDay : null);
+    clockAt(table, row, startColumn, written !== null, reasons) ??
+    (startColumn === undefined && minuteOfDay !== null ? fromMidnight(minuteOfDay, table.hints) : null);
   const end = clockAt(table, row, endColumn, written !== null, reasons);
   if (written !== null || start === null || end === null)
     return { startMinute: start, endMinute: end, minutes: written };
@@ -52,7 +55,16 @@ function clockAt(
 ): number | null {
   if (column === undefined) return null;
   const read = table.read.clock(column, row.cells[column.index] ?? cellAt(row.raw, column.index));
-  if (read !== undefined) return read;
-  reasons.add(minutesKnown ? "cell-not-read" : "minutes-not-a-number", column);
-  return null;
+  if (read.kind === "absent") return null;
+  if (read.kind === "problem") {
+    reasons.add(minutesKnown ? "cell-not-read" : "minutes-not-a-number", column, choicesOf(read.puts));
+    return null;
+  }
+  const isOpen = read.isOpen && !isPut(table, row, column);
+  return isOpen ? fromMidnight(read.minute, table.hints) : read.minute;
+}
+
+/** A time that counts its hours from dawn, where a person has said so of the log, counted from midnight. */
+function fromMidnight(minute: number, hints: Hints): number {
+  return hints.answers?.clock === "dawn" ? (minute + DAWN) % (24 * 60) : minute;
 }

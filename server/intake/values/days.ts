@@ -17,9 +17,28 @@ export type DayText =
       readonly minute: number | null;
     }
   | { readonly kind: "named"; readonly date: number; readonly month: number }
+  /** a whole date of a year that may be of the Buddhist era */
+  | {
+      readonly kind: "era";
+      readonly year: number;
+      readonly month: number;
+      readonly date: number;
+      readonly minute: number | null;
+    }
   | { readonly kind: "date-only"; readonly date: number }
   | { readonly kind: "absent" }
   | { readonly kind: "none" };
+
+/** Years from here on are of the Buddhist era, also in two figures ("74" gives 2074), or mistyped. */
+export const LATE = 2060;
+/** Years of the Buddhist era run so far ahead. */
+const AHEAD = 543;
+const AHEAD_IN_TWO_FIGURES = 43;
+
+/** The year of the common era that a year of the Buddhist era is: 2574 and, in two figures, (20)74 are 2031. */
+export function commonYear(year: number): number {
+  return year - (year > 2400 ? AHEAD : AHEAD_IN_TWO_FIGURES);
+}
 
 const NONE: DayText = { kind: "none" };
 const YEAR_FIRST = /^(\d{4})[-/.年](\d{1,2})[-/.月](\d{1,2})日?$/;
@@ -129,6 +148,7 @@ function fullYear(text: string): number {
 }
 
 function calendarDay(year: number, month: number, date: number, minute: number | null): DayText {
+  if (year >= LATE) return { kind: "era", year, month, date, minute };
   const day = dayFrom(year, month, date);
   return day === null ? NONE : { kind: "day", day, minute };
 }

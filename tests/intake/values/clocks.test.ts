@@ -18,20 +18,44 @@ test.each<[string, number]>([
   ["08:30:00", 510],
   ["03/06/2025 07:30", 450],
 ])("“%s” is %s minutes after midnight", (text, minute) => {
-  expect(readClock(written(text))).toBe(minute);
+  expect(readClock(written(text))).toMatchObject({ kind: "clock", minute });
 });
 
 test("a spreadsheet's time of day and date with time are read from the share of the day", () => {
-  expect(readClock(stored(0.375, "time"))).toBe(540);
-  expect(readClock(stored(45823.75, "day"))).toBe(1080);
+  expect(readClock(stored(0.375, "time"))).toMatchObject({ minute: 540 });
+  expect(readClock(stored(45823.75, "day"))).toMatchObject({ minute: 1080 });
 });
 
 test.each(["morning", "25:00", "8:75", "13 pm"])("“%s” is no time of day", (text) => {
-  expect(readClock(written(text))).toBeUndefined();
+  expect(readClock(written(text))).toEqual({ kind: "problem", puts: [] });
+});
+
+// How the language counts is common knowledge: "saa mbili" is two hours after dawn, eight in the morning.
+test.each([
+  ["saa mbili", 480],
+  ["saa tatu asubuhi", 540],
+  ["Saa tatu na nusu asubuhi", 570],
+  ["saa nne kasoro robo", 585],
+  ["saa 2:30 asubuhi", 510],
+  ["saa 2 usiku", 1200],
+  ["saa nane mchana", 840],
+  ["saa kumi na mbili jioni", 1080],
+  ["saa kumi na moja alfajiri", 300],
+  ["saa sita usiku", 0],
+])("“%s” counts from dawn: %s minutes after midnight", (text, minute) => {
+  expect(readClock(written(text))).toEqual({ kind: "clock", minute, isOpen: false });
+});
+
+test.each([
+  ["saa 2:30", ["08:30", "02:30"]],
+  ["saa kumi na mbili", ["06:00", "18:00"]],
+  ["saa nane asubuhi", ["14:00", "02:00"]],
+])("“%s” may be several times, which are offered", (text, puts) => {
+  expect(readClock(written(text))).toEqual({ kind: "problem", puts });
 });
 
 test("an empty cell has no time", () => {
-  expect(readClock(written(""))).toBeNull();
+  expect(readClock(written(""))).toEqual({ kind: "absent" });
 });
 
 test("23:20 to 00:40 is 80 minutes over midnight", () => {
