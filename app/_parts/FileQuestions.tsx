@@ -49,7 +49,7 @@ function Controls({ reading, question }: { readonly reading: Reading; readonly q
       </select>
     );
   }
-  const name = { "day-order": "dayOrder", "decimal-mark": "decimalMark" }[code as string] ?? `unit:${sheet}!${column}`;
+  const name = fieldOf(question);
   return (
     <div className={code === "column-unit" ? styles.row : undefined}>
       {choices.map((choice) => (
@@ -60,8 +60,25 @@ function Controls({ reading, question }: { readonly reading: Reading; readonly q
       <Choice name={name} value="" checked>
         I do not know yet
       </Choice>
+      {code === "day-of-sheet" ? (
+        <input
+          type="date"
+          name={`ownDay:${sheet}`}
+          className={styles.control}
+          aria-label={`The day of the sheet ${sheet}`}
+        />
+      ) : null}
     </div>
   );
+}
+
+/** The field that answers a question of plain choices. */
+function fieldOf({ code, sheet, column }: FileQuestion): string {
+  if (code === "day-order") return "dayOrder";
+  if (code === "decimal-mark") return "decimalMark";
+  if (code === "clock-of-log") return "clock";
+  if (code === "years-of-log") return "years";
+  return code === "day-of-sheet" ? `day:${sheet}` : `unit:${sheet}!${column}`;
 }
 
 function headingOf(reading: Reading, { sheet, column }: FileQuestion): string {

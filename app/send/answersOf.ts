@@ -19,11 +19,15 @@ export function answersOf(fields: Readonly<Record<string, string>>, before: Answ
     if (text === "") continue;
     if (name === "dayOrder" && isOrder(text)) told.dayOrder = text;
     if (name === "decimalMark" && (text === "." || text === ",")) told.decimalMark = text;
+    if (name === "clock" && (text === "dawn" || text === "midnight")) told.clock = text;
+    if (name === "years" && (text === "buddhist" || text === "common")) told.years = text;
     if (kind === "meaning" && isMeaning(text)) told.meanings = { ...told.meanings, [place]: text };
     if (kind === "unit") told.units = { ...told.units, [place]: text };
     if (kind === "swap") told.meanings = { ...told.meanings, ...exchanged(place, text) };
     if (kind === "aside") told.setAside = [...new Set([...(told.setAside ?? []), place])];
   }
+  const days = { ...before?.days, ...byPlace(fields, "day"), ...byPlace(fields, "ownDay") };
+  if (Object.keys(days).length > 0) told.days = days;
   // what was chosen, then what one tap puts into several cells, then what was typed: the more deliberate wins
   const cells = { ...before?.cells, ...byPlace(fields, "cell"), ...putTogether(fields), ...byPlace(fields, "own") };
   return Object.keys(cells).length === 0 ? told : { ...told, cells };
@@ -72,7 +76,7 @@ function isMeaning(text: string): text is Meaning | "ignore" {
 }
 
 /** How many answers there are, to say so. */
-export function countAnswers({ dayOrder, decimalMark, meanings, units, cells, setAside }: Answers): number {
-  const single = [dayOrder, decimalMark].filter((one) => one !== undefined).length;
-  return single + [meanings, units, cells, setAside].reduce((sum, all) => sum + Object.keys(all ?? {}).length, 0);
+export function countAnswers({ dayOrder, decimalMark, clock, years, ...many }: Answers): number {
+  const single = [dayOrder, decimalMark, clock, years].filter((one) => one !== undefined).length;
+  return Object.values(many).reduce((sum, all) => sum + Object.keys(all ?? {}).length, single);
 }

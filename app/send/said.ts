@@ -1,19 +1,9 @@
 import { deflateRawSync, inflateRawSync } from "node:zlib";
-import { z } from "zod";
-import { type Answers, MEANINGS } from "#server/terms/row";
+import { answers } from "#server/api/logs";
+import type { Answers } from "#server/terms/row";
 
 /** Longer addresses are refused on the way. */
 const LONGEST = 8000;
-
-const texts = z.record(z.string(), z.string());
-const answers = z.strictObject({
-  dayOrder: z.enum(["dmy", "mdy", "ymd"]).exactOptional(),
-  decimalMark: z.enum([".", ","]).exactOptional(),
-  meanings: z.record(z.string(), z.enum([...MEANINGS, "ignore"])).exactOptional(),
-  units: texts.exactOptional(),
-  cells: texts.exactOptional(),
-  setAside: z.array(z.string()).exactOptional(),
-});
 
 /** Answers as a part of an address, so that a log can be looked at with them before anything is stored; null if too many. */
 export function packSaid(said: Answers): string | null {

@@ -12,11 +12,16 @@ import { send, slipOf } from "#server/jobs/send";
 import { withdraw } from "#server/jobs/withdraw";
 import { type Answers, type Bounds, MEANINGS, type Reading, type Unreadable } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
-import { atSite, month, overAll, router, withFile, wrong } from "./base";
+import { atSite, day, month, overAll, router, withFile, wrong } from "./base";
 
-const answers: z.ZodType<Answers> = z.strictObject({
+/** Answers as they come from outside. */
+export const answers: z.ZodType<Answers> = z.strictObject({
   dayOrder: z.enum(["dmy", "mdy", "ymd"]).exactOptional(),
   decimalMark: z.enum([".", ","]).exactOptional(),
+  days: z.record(z.string(), day).exactOptional(),
+  clock: z.enum(["midnight", "dawn"]).exactOptional(),
+  years: z.enum(["common", "buddhist"]).exactOptional(),
+  together: z.array(z.array(z.string())).exactOptional(),
   meanings: z.record(z.string(), z.enum([...MEANINGS, "ignore"])).exactOptional(),
   units: z.record(z.string(), z.string()).exactOptional(),
   cells: z.record(z.string(), z.string().max(200)).exactOptional(),

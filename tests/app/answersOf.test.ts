@@ -42,6 +42,14 @@ test("what was typed wins over a choice for the same cell, and new answers over 
   expect(countAnswers(answers)).toBe(7);
 });
 
+test("a sheet's day, the clock and the years of a log are answered too", () => {
+  const fields = { "day:3 June": "2031-06-03", "ownDay:3 June": "2031-06-04", clock: "dawn", years: "buddhist" };
+  const answers = answersOf(fields, null);
+  expect(answers).toEqual({ days: { "3 June": "2031-06-04" }, clock: "dawn", years: "buddhist" });
+  expect(countAnswers(answers)).toBe(3);
+  expect(unpackSaid(packSaid(answers) ?? "")).toEqual(answers);
+});
+
 test("two columns that stand the wrong way round are exchanged", () => {
   expect(answersOf({ "swap:June!": "C D" }, null)).toEqual({ meanings: { "June!!C": "dried", "June!!D": "fresh" } });
   expect(answersOf({ "swap:June": "" }, null)).toEqual({});
@@ -57,7 +65,11 @@ test.each([
 });
 
 test("answers in an address come back as they were, whatever they hold", () => {
-  const cells = fc.dictionary(fc.string(), fc.string(), { noNullPrototype: true });
+  const cells = fc.dictionary(
+    fc.string().map((cell) => `June!${cell}`),
+    fc.string(),
+    { noNullPrototype: true },
+  );
   fc.assert(
     fc.property(cells, fc.array(fc.string()), (cells, setAside) => {
       const said = { dayOrder: "ymd" as const, cells, setAside };
