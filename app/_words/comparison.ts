@@ -13,7 +13,7 @@ import { METHOD_WORDS } from "./methods";
 /** The columns of a comparison: name, unit and what a figure is worked out from. */
 export const COMPARED_WORDS: Record<Compared, { readonly name: string; readonly unit: string; readonly from: string }> =
   {
-    "dry-yield": { name: "Dry yield", unit: "kg dried per 100 kg fresh", from: "kg fresh" },
+    "dry-yield": { name: "Dry yield", unit: "kg dried per kg fresh, %", from: "kg fresh" },
     "fuel-per-driven-off": { name: "Fuel intensity", unit: "MJ per kg driven off", from: "kg driven off" },
     "fresh-per-pan-hour": { name: "Throughput", unit: "kg per pan-hour", from: "pan-hours" },
     "minutes-per-kg": { name: "Minutes per kg fresh", unit: "minutes per kg", from: "kg fresh" },

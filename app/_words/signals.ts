@@ -105,6 +105,16 @@ export function signalInWords(signal: SignalSaid): string {
   return `${name}, ${per}: ${changeInWords(signal)} ${span}; raised on ${dayInWords(signal.raisedOn)}.`;
 }
 
+/** What stands behind a change that all make together is mostly nobody's doing. */
+export const mayMeanTogether =
+  "What all do together is mostly season, rain or feed; a site is not asked about it first.";
+
+/** "Together: dry yield of pans of hot sand down 5 % (3 to 7) since 8 March." */
+export function togetherInWords(signal: SignalSaid, dryer: string): string {
+  const { name } = WATCHED_WORDS[signal.measure];
+  return `Together: ${name.toLowerCase()} of ${dryer} ${changeInWords(signal)} ${sinceInWords(signal)}.`;
+}
+
 export function mayMean({ measure, direction }: Pick<SignalSaid, "measure" | "direction">): string {
   return MAY_MEAN[measure][direction];
 }

@@ -64,6 +64,7 @@ export function CompareCell({ row, measure, compared, scale, signal }: Props) {
       {signal === undefined ? null : (
         <span className={styles.signal}>
           {stepMark(signal.direction)} {changeInWords(signal)} {sinceInWords(signal)}
+          {signal.together ? ", as others did" : ""}
         </span>
       )}
     </td>

@@ -31,7 +31,7 @@ export function isNotOpen({ cells }: SiteRow): boolean {
 
 /** The rows that the address asks for, in its order; by name within what is equal. */
 export function arranged(rows: readonly SiteRow[], signals: readonly SignalTold[], { dryer, sort }: Asked): SiteRow[] {
-  const changed = new Set(signals.map(({ site }) => site));
+  const changed = new Set(signals.filter(({ together }) => !together).map(({ site }) => site));
   const usable = ({ cells }: SiteRow) => {
     const { figure } = cells["record-usable"];
     return figure.known ? figure.value : 2; // a record of which nothing was owed comes last

@@ -5,6 +5,7 @@ import { Frame } from "../_parts/Frame";
 import { dayInWords, listInWords, monthInWords } from "../_words/days";
 import { METHOD_WORDS } from "../_words/methods";
 import { programmeInWords, silentInWords } from "../_words/programme";
+import { mayMeanTogether, togetherInWords } from "../_words/signals";
 import { signedIn } from "../asking";
 import { arranged, isNotOpen } from "./arranged";
 import { addressOf, comparisonAsked } from "./asked";
@@ -30,7 +31,9 @@ export default async function ComparePage({ searchParams }: Props) {
   const [compared, signals] = await Promise.all([api.compare.month(input), api.signals.standing(input)]);
   const rows = arranged(compared.rows, signals, asked);
   const name = new Map(compared.rows.map((row) => [row.site, row.name]));
-  const changed = [...new Set(signals.map(({ site }) => site))];
+  const alone = signals.filter(({ site, together }) => site !== null && !together);
+  const changed = [...new Set(alone.flatMap(({ site }) => site ?? []))];
+  const together = signals.filter(({ site }) => site === null);
   const silent = silentInWords(compared.programme.silent.map((site) => name.get(site) ?? site));
   const closed = compared.rows.filter(isNotOpen).map((row) => row.name);
   const dryers = (Object.keys(METHOD_WORDS) as Method[]).filter((one) =>
@@ -40,6 +43,11 @@ export default async function ComparePage({ searchParams }: Props) {
     <Frame title={`Sites compared, ${monthInWords(asked.month)}`} here="compare" me={me}>
       <h1 className={styles.aloud}>{programmeInWords(asked.month, { ...compared.programme, changed })}</h1>
       {silent === null ? null : <p>{silent}</p>}
+      {together.map((signal) => (
+        <p key={`${signal.method} ${signal.measure}`}>
+          {togetherInWords(signal, METHOD_WORDS[signal.method])} {mayMeanTogether}
+        </p>
+      ))}
       {asked.known === undefined ? null : (
         <p role="status">
           As known on {dayInWords(asked.known)}.{" "}

@@ -5,12 +5,13 @@ import { allSites } from "#db/queries/sites";
 import { firstQuestions } from "#server/drift/firstQuestions";
 import { type SignalState, signalsOf, signalsStanding } from "#server/jobs/signals";
 import { monthsBetween } from "#server/terms/days";
+import type { Person } from "#server/terms/person";
 import type { FirstQuestion } from "#server/terms/signal";
 import { type Context, forPerson, moment, month, router, wrong } from "./base";
 
-/** A signal with its site's code and what to ask first about it. */
+/** A signal with its site's code (null: what sites did together) and what to ask first about it. */
 export interface SignalTold extends Omit<SignalState, "site"> {
-  readonly site: string;
+  readonly site: string | null;
   readonly questions: readonly FirstQuestion[];
 }
 
@@ -29,14 +30,14 @@ export const signalsRouter = router({
         throw wrong(`There is no site ${input.site}.`);
       const { signals, months } = await signalsOf(ctx.store, input.from, input.to, size);
       return {
-        signals: told(signals, codes).filter(({ site }) => input.site === undefined || site === input.site),
+        signals: told(signals, codes, ctx.person).filter(({ site }) => input.site === undefined || site === input.site),
         months,
       };
     }),
   /** Signals that stand at the end of a month, of each series the last one. */
   standing: forPerson.input(z.object({ month, asOf: moment.optional() })).query(async ({ ctx, input }) => {
     const { codes, size } = await seen(ctx.corridor, input.asOf);
-    return told(await signalsStanding(ctx.store, input.month, size), codes);
+    return told(await signalsStanding(ctx.store, input.month, size), codes, ctx.person);
   }),
 });
 
@@ -48,9 +49,11 @@ async function seen(corridor: { store: Context["store"]; person: string }, asOf:
   }));
 }
 
-function told(signals: readonly SignalState[], codes: ReadonlyMap<number, string>): SignalTold[] {
+/** What sites did together is told to those who see the whole programme. */
+function told(signals: readonly SignalState[], codes: ReadonlyMap<number, string>, person: Person): SignalTold[] {
+  const whole = person.site === null ? null : undefined;
   return signals.flatMap(({ site, ...signal }) => {
-    const code = site === null ? undefined : codes.get(site);
+    const code = site === null ? whole : codes.get(site);
     return code === undefined ? [] : [{ ...signal, site: code, questions: firstQuestions(signal.measure, signal) }];
   });
 }

@@ -27,7 +27,9 @@ export async function signals(argv: readonly string[], io: Io): Promise<number> 
   if (found.length === 0) io.out(`No signal was raised from ${monthInWords(from)} to ${monthInWords(to)}.\n`);
   for (const signal of found) {
     const again = signal.confirms === null ? "" : ` It says again what was raised on ${dayInWords(signal.confirms)}.`;
-    io.out(`${signal.site} ${signal.method}: ${signalInWords(signal)}${again} ${mayMean(signal)}\n`);
+    const who = signal.site ?? "The sites together,";
+    const shared = signal.together ? " The other sites of its method moved with it." : "";
+    io.out(`${who} ${signal.method}: ${signalInWords(signal)}${again}${shared} ${mayMean(signal)}\n`);
     for (const question of signal.questions) io.out(`  ${QUESTION_WORDS[question]}\n`);
   }
   const last = months.at(-1);

@@ -9,11 +9,14 @@ import { inForce } from "#server/terms/facts";
 import { OPERATOR } from "#server/terms/person";
 import type { Signal } from "#server/terms/signal";
 import { STREAM_SUMS, streamsOf } from "./streams";
+import { isPartOf, togetherIn } from "./together";
 
 /** A signal as it stands at the end of some month. */
 export interface SignalState extends Signal {
   /** stands; or the level went back, a later one goes the other way, or a declared change or time ended it */
   readonly state: "stands" | "back" | "turned" | "ended";
+  /** part of what the sites of its method did together, such as a season; always false of that itself */
+  readonly together: boolean;
 }
 
 /** The signals raised in some months, with what they were held to. */
@@ -63,9 +66,15 @@ const MOST_KEPT = 40;
 async function workedOut(store: Store, from: string, to: string, size: number): Promise<SignalsOf> {
   const { streams, accepted, reading } = await programmePast(store, to, size);
   const months = monthsBetween(from, to).map((month) => watchMonth(streams, month, accepted, reading));
-  const raised = months.flatMap(({ signals }) => signals);
+  const common = months.flatMap(togetherIn);
+  const raised = [...common, ...months.flatMap(({ signals }) => signals)];
+  const last = daysOfMonth(to).to;
   return {
-    signals: raised.map((signal) => ({ ...signal, state: stateOf(signal, raised, months.at(-1), daysOfMonth(to).to) })),
+    signals: raised.map((signal) => ({
+      ...signal,
+      state: stateOf(signal, raised, months.at(-1), last),
+      together: signal.site !== null && isPartOf(signal, common),
+    })),
     months: months.map(({ month, limits, streams: all, expectedFalse }) => ({
       month,
       streams: all.length,
@@ -90,11 +99,12 @@ function stateOf(
 ): SignalState["state"] {
   const later = all.filter((other) => sameStream(signal, other) && other.raisedOn > signal.raisedOn);
   if (later.some(({ direction }) => direction !== signal.direction)) return "turned";
+  const until = daysOfMonth(plusMonths(monthOf(signal.raisedOn), STANDS_MONTHS - 1)).to;
+  if (signal.site === null) return last > until ? "ended" : "stands";
   const running = now?.streams.find(({ name }) => sameStream(name, signal))?.references.at(-1)?.series;
   const begun = running?.day[0];
   if (running === undefined || begun === undefined || dayOf(begun) > signal.raisedOn) return "ended";
   if (isBack(signal, running)) return "back";
-  const until = daysOfMonth(plusMonths(monthOf(signal.raisedOn), STANDS_MONTHS - 1)).to;
   return last > until ? "ended" : "stands";
 }
 

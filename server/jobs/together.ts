@@ -1,0 +1,62 @@
+import { commonEffect, commonPooled, commonSeries } from "#server/drift/programmeWide";
+import { lifeOf } from "#server/drift/reference";
+import { watchStream } from "#server/drift/watch";
+import type { WatchedMonth } from "#server/drift/watchMonth";
+import { median } from "#server/statistics/moments";
+import { dayNumber, monthOf, plusDays } from "#server/terms/days";
+import type { Signal } from "#server/terms/signal";
+
+/** Weeks are told by their Sunday, and a site feels the rain a week before or after another. */
+const NEAR_DAYS = 14;
+
+/**
+ * Changes that the sites of a method made together, raised in a month: season, rain, a new feed. Their site is null.
+ *
+ * What is watched is the middle of the sites' scores, week by week; its size is told as the mean of the sites' own changes.
+ */
+export function togetherIn({ month, groups, streams }: WatchedMonth): Signal[] {
+  return groups.flatMap((group) => {
+    const mine = streams.filter(({ name }) => name.method === group.method && name.measure === group.measure);
+    const references = mine.flatMap((stream) => stream.references);
+    const common = commonSeries(references);
+    if (common.day.length === 0) return [];
+    const watched = watchStream(common, lifeOf([], []), commonPooled(common), group.rules, "value");
+    const raised = watched.flatMap(({ signals }) => signals).filter(({ raisedOn }) => monthOf(raisedOn) === month);
+    const series = references.map((reference) => reference.series);
+    return raised.flatMap((signal) => {
+      const effect = commonEffect(series, dayNumber(signal.since ?? signal.sinceFrom), dayNumber(signal.raisedOn));
+      const told = effect !== null && (signal.direction === "up" ? effect.low > 0 : effect.high < 0);
+      if (effect === null || !told) return [];
+      const before = Math.exp(median(series.map(({ value }) => median(value) ?? 0)) ?? 0);
+      const share = Math.expm1(effect.effect);
+      const { method, measure } = group;
+      return [
+        {
+          ...signal,
+          site: null,
+          method,
+          measure,
+          chart: "drift" as const,
+          change: share,
+          low: Math.expm1(effect.low),
+          high: Math.expm1(effect.high),
+          before,
+          after: before * (1 + share),
+          per30Days: 0,
+        },
+      ];
+    });
+  });
+}
+
+/** True where a site's change is part of what its like did together: same measure, method and way, about the same time. */
+export function isPartOf(signal: Signal, together: readonly Signal[]): boolean {
+  return together.some(
+    (one) =>
+      one.measure === signal.measure &&
+      one.method === signal.method &&
+      one.direction === signal.direction &&
+      signal.sinceFrom <= plusDays(one.sinceTo, NEAR_DAYS) &&
+      plusDays(one.sinceFrom, -NEAR_DAYS) <= signal.sinceTo,
+  );
+}
