@@ -4,8 +4,8 @@ import { canonical, commitment, digestOf } from "#server/evidence/canonical";
 // RFC 8785, section 3.2.2 to 3.2.4: the sample object with its canonical form.
 test("the sample of RFC 8785 takes its canonical form", () => {
   const sample = {
-    numbers: [333333333.33333329, 1e30, 4.5, 2e-3, 0.000000000000000000000000001],
-    string: '\u20ac$\u000F\u000aA\'\u0042\u0022\u005c\\"\/',
+    numbers: [Number("333333333.33333329"), 1e30, 4.5, 2e-3, 1e-27],
+    string: "\u20ac$\u000F\u000aA'\u0042\u0022\u005c\\\"/",
     literals: [null, true, false],
   };
   expect(canonical(sample)).toBe(
