@@ -1,4 +1,5 @@
 import { type Io, sentenceOf, WrongCall } from "#server/commands/command";
+import { compare } from "#server/commands/compare";
 import { evidence } from "#server/commands/evidence";
 import { facts } from "#server/commands/facts";
 import { figures } from "#server/commands/figures";
@@ -39,13 +40,18 @@ const COMMANDS = {
   },
   facts: {
     run: facts,
-    takes: "CODE [KIND --from DAY [--to DAY] [--key KEY] --FIELD VALUE … | --take-back]",
+    takes: "CODE|programme [KIND --from DAY [--to DAY] [--key KEY] --FIELD VALUE … | --take-back]",
     does: "declares and lists facts",
   },
   figures: {
     run: figures,
     takes: "--site CODE|all --from YYYY-MM --to YYYY-MM [--as-of TIME]",
     does: "prints figures with what they rest on",
+  },
+  compare: {
+    run: compare,
+    takes: "--month YYYY-MM [--as-of TIME]",
+    does: "sets the sites of a month side by side, like with like",
   },
   signals: {
     run: signals,

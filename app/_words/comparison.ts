@@ -87,7 +87,7 @@ type SpreadSaid = Pick<Peers, "spread" | "middle" | "alike"> & { readonly values
 
 /** "place 2 to 7 of 9, counted from the highest": never one place alone. */
 export function placesInWords({ from, to, of }: Places): string {
-  return from === to ? `place ${from} of ${of}` : `place ${from} to ${to} of ${of}`;
+  return from === to ? `no other place than ${from} of ${of}` : `place ${from} to ${to} of ${of}`;
 }
 
 /** Which sites lie outside their limits, how many chance would put there, and what is not said. */

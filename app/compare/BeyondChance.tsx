@@ -10,6 +10,7 @@ import {
   rangeInWords,
   spreadInWords,
 } from "../_words/comparison";
+import { listInWords } from "../_words/days";
 import { valueInWords } from "../_words/figures";
 import { COLUMNS } from "./arranged";
 import styles from "./page.module.css";
@@ -23,12 +24,28 @@ export function BeyondChance({ compared }: { readonly compared: MonthCompared })
   const groups = compared.peers.filter(
     ({ measure, sites }) => measure !== "record-usable" && COLUMNS.some((one) => one === measure) && sites.length > 0,
   );
+  const few = groups.filter(({ spread }) => spread === null);
+  const nameOf = (site: string) => compared.rows.find((row) => row.site === site)?.name ?? site;
   return (
     <details className={styles.beyond}>
       <summary>How far apart are they, beyond chance?</summary>
-      {groups.map((peers) => (
-        <Group key={`${peers.measure} ${alikeInWords(peers)}`} peers={peers} compared={compared} />
-      ))}
+      {groups
+        .filter(({ spread }) => spread !== null)
+        .map((peers) => (
+          <Group key={`${peers.measure} ${alikeInWords(peers)}`} peers={peers} compared={compared} />
+        ))}
+      {few.length === 0 ? null : (
+        <>
+          <h3>Too few sites alike to say how they differ</h3>
+          <ul>
+            {few.map((peers) => (
+              <li key={`${peers.measure} ${alikeInWords(peers)}`}>
+                {COMPARED_WORDS[peers.measure].name}, {alikeInWords(peers)}: {listInWords(peers.sites.map(nameOf))}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
     </details>
   );
 }
@@ -48,7 +65,8 @@ function Group({ peers, compared }: { readonly peers: Peers; readonly compared: 
             name: site,
             value: figure.value,
             mass,
-            ...limits,
+            inner: aboveNothing(limits.inner),
+            outer: aboveNothing(limits.outer),
             outside: limits.outside !== null && limits.withheld === null,
           },
         ]
@@ -85,7 +103,7 @@ function Group({ peers, compared }: { readonly peers: Peers; readonly compared: 
                 <th scope="col">Site</th>
                 <th scope="col">Best guess at its level</th>
                 <th scope="col">95 % interval</th>
-                <th scope="col">May stand at (highest first)</th>
+                <th scope="col">May stand at, with 90 % (highest first)</th>
               </tr>
             </thead>
             <tbody>
@@ -105,4 +123,9 @@ function Group({ peers, compared }: { readonly peers: Peers; readonly compared: 
       )}
     </section>
   );
+}
+
+/** No yield, fuel or pace lies below nothing, wherever a limit worked out for few sites would lie. */
+function aboveNothing({ low, high }: { readonly low: number; readonly high: number }) {
+  return { low: Math.max(0, low), high };
 }

@@ -5,6 +5,7 @@ import { figuresRouter } from "./figures";
 import { ledgerRouter } from "./ledger";
 import { logsRouter } from "./logs";
 import { peopleRouter } from "./people";
+import { programmeRouter } from "./programme";
 import { signalsRouter } from "./signals";
 import { sitesRouter } from "./sites";
 
@@ -13,6 +14,7 @@ export const appRouter = router({
   people: peopleRouter,
   logs: logsRouter,
   figures: figuresRouter,
+  programme: programmeRouter,
   compare: compareRouter,
   signals: signalsRouter,
   evidence: evidenceRouter,

@@ -9,6 +9,9 @@ const OPTIONS = {
   "take-back": { type: "boolean" },
 } as const;
 
+/** In the place of a site's code: what is declared of the whole programme. */
+const PROGRAMME = "programme";
+
 /**
  * `facts CODE`: lists what is declared. `facts CODE KIND --from DAY --FIELD VALUE …`: declares it; a field is a plain word
  * with hyphens ("--per-day 20"), a list is written with commas. `facts CODE fuel-used …`: fuel burned over some days.
@@ -19,7 +22,8 @@ export async function facts(argv: readonly string[], io: Io): Promise<number> {
   const [site, kind] = positionals;
   const api = await apiAs(values.as);
   if (kind === undefined) {
-    const all = await api.sites.facts({ site: needed(site, "site") });
+    const all =
+      site === PROGRAMME ? await api.programme.facts({}) : await api.sites.facts({ site: needed(site, "site") });
     io.out(
       values.json
         ? `${JSON.stringify(all)}\n`
@@ -57,7 +61,11 @@ async function declareOne(
   const known = FACT_KINDS.find((one): one is FactKind => one === kind);
   if (known === undefined)
     throw new WrongCall(`There is no fact ${kind}. There are: ${[...FACT_KINDS, "fuel-used"].join(", ")}.`);
-  await api.sites.declare({ site, declarations: [{ kind: known, ...fact }] });
+  const declarations = [{ kind: known, ...fact }];
+  if (site !== PROGRAMME) await api.sites.declare({ site, declarations });
+  else if (known === "false-alarms" || known === "target")
+    await api.programme.declare({ declarations: [{ kind: known, ...fact }] });
+  else throw new WrongCall(`Of the programme itself are declared false-alarms and target; ${kind} is of a site.`);
 }
 
 /** Options that are not the command's own are fields of the fact. */
