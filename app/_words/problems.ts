@@ -57,6 +57,7 @@ const SENTENCES: Record<ProblemCode, (text: string) => string> = {
   "column-unclear": (text) => `It is not clear what the column “${text}” means. Say what it holds.`,
   "fuel-type-unknown": (text) =>
     `“${text}” is an amount of fuel, but of which fuel? Say so in the heading, or declare the site's fuel.`,
+  "row-cut-short": () => "The file breaks off in the middle of this row. Look whether all of it was sent.",
 
   "dried-to-come": () => "The dried weight is still to come.",
   "dried-missing": () => "There is no dried weight; the load counts for everything else.",
@@ -71,6 +72,10 @@ const SENTENCES: Record<ProblemCode, (text: string) => string> = {
     `The yield of this load is unusual${text === "" ? "" : ` (“${text}”)`}. Look at both weights once more.`,
   "mass-lower-bound": (text) => `“${text}” says “at least”: it is taken as it stands.`,
   "day-closed": () => "The site had declared this day as closed.",
+  "weighed-together": (text) =>
+    text === ""
+      ? "Its dried weight is that of several loads: they count as one set."
+      : `Its load was weighed together with others: it counts with row ${text}.`,
 };
 
 /** What is the matter with a row, as a sentence for the site lead. */

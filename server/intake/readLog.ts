@@ -12,7 +12,9 @@ import { countsOf, questionsOf } from "./questions";
 import { type DayReader, dayReader } from "./rows/dayCells";
 import { readRows } from "./rows/readRows";
 import { tableAtHand } from "./rows/tableAtHand";
+import { withCutRow } from "./rows/withCutRow";
 import { withoutRepeats } from "./rows/withoutRepeats";
+import { withSets } from "./rows/withSets";
 import { type DayText, dayTexts } from "./values/days";
 
 interface Recognised {
@@ -45,7 +47,12 @@ export function readLog(grid: Grid, hints: Hints): Reading {
       tables.filter((table) => table.sheet === sheet),
     ),
   );
-  const rows = withoutRepeats(read.flatMap((part) => part.rows));
+  const whole = withCutRow(
+    read.flatMap((part) => part.rows),
+    grid.notes,
+    hints,
+  );
+  const rows = withSets(withoutRepeats(whole), hints.answers);
   return {
     format: grid.format,
     tables: recognised.map((one) => told(one, order.order)),

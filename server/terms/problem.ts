@@ -54,6 +54,7 @@ export const HELD = [
   "nothing-to-count",
   "column-unclear",
   "fuel-type-unknown",
+  "row-cut-short",
 ] as const;
 
 /** Remarks on a row that counts all the same. */
@@ -70,6 +71,7 @@ export const NOTED = [
   "yield-unusual",
   "mass-lower-bound",
   "day-closed",
+  "weighed-together",
 ] as const;
 
 /** Codes never change their meaning once published. */

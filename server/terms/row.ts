@@ -123,6 +123,8 @@ export interface RowRead {
   readonly batch: BatchWritten | null;
   /** true for a row that only brings the dried weight of a load written elsewhere */
   readonly driedOnly: boolean;
+  /** the row whose batch this one counts with: their loads were weighed together */
+  readonly countsWith?: { readonly sheet: string; readonly row: number };
   readonly fuel: readonly FuelWritten[];
   readonly cells: readonly CellRead[];
   readonly sealed: readonly SealedCell[];

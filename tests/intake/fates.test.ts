@@ -143,12 +143,12 @@ test("whatever a table says, each of its rows has one fate with its reasons, and
       const { rows, counted, held, setAside } = read.counts;
       expect(counted + held + setAside).toBe(rows);
       expect(rows).toBe(places.length);
-      for (const { fate, reasons, batch, fuel, driedOnly, cells, sealed, row, sheet } of read.rows) {
+      for (const { fate, reasons, batch, fuel, driedOnly, countsWith, cells, sealed, row, sheet } of read.rows) {
         const codes = reasons.map(({ code }) => code);
         const holding = codes.filter((code) => HELD.some((one) => one === code));
         const aside = codes.filter((code) => SET_ASIDE.some((one) => one === code));
         expect([holding.length > 0, aside.length]).toEqual([fate === "held", fate === "set-aside" ? 1 : 0]);
-        if (fate === "counted") expect(batch !== null || fuel.length > 0).toBe(true);
+        if (fate === "counted") expect(batch !== null || fuel.length > 0 || countsWith !== undefined).toBe(true);
         if (fate === "set-aside") expect([batch, fuel, driedOnly]).toEqual([null, [], false]);
         if (batch !== null) expect([isDay(batch.day), batch.loads >= 1]).toEqual([true, true]);
         for (const one of fuel) expect(isDay(one.day)).toBe(true);

@@ -92,9 +92,13 @@ export function readText(given: string, sheet: string, bounds: Bounds): Grid | U
   let refusal: Unreadable | null = null;
   let number = delimited.before;
   let blanks = 0;
+  let fewest = Number.POSITIVE_INFINITY;
+  let isCut = false;
+  const end = delimited.text.length;
   const cellOf = sharedCells();
-  const oddities = eachTextRecord(delimited, ({ cells: texts }) => {
+  const oddities = eachTextRecord(delimited, ({ cells: texts, to }) => {
     number++;
+    isCut = to === end && texts.length < fewest && rows.length > 1 && fewest < Number.POSITIVE_INFINITY;
     if (texts.length > bounds.columns) refusal = tooMuch("too-many-columns", number, texts.length, bounds.columns);
     let blank = true;
     const cells: Cell[] = new Array(texts.length);
@@ -112,12 +116,16 @@ export function readText(given: string, sheet: string, bounds: Bounds): Grid | U
       cells[i] = cell;
     }
     if (blank) blanks++;
-    else rows.push({ row: number, cells });
+    else {
+      rows.push({ row: number, cells });
+      if (texts.length < fewest) fewest = texts.length;
+    }
     if (rows.length > bounds.rows) refusal = { refused: "too-many-rows", detail: `more than ${bounds.rows}` };
     return refusal === null;
   });
   if (refusal !== null) return refusal;
   if (rows.length === 0) return { refused: "empty-file", detail: "" };
+  if (isCut && delimited.dialect.aligned === null) notes.push({ code: "last-row-cut-short", detail: String(number) });
   if (blanks > 0) notes.push({ code: "blank-rows", detail: String(blanks) });
   if (oddities.unclosed.length > 0) {
     const listed = oddities.unclosed.slice(0, MOST_LISTED).map((record) => record + delimited.before);

@@ -2,6 +2,7 @@ import type { BatchWritten, Grain } from "#server/terms/batch";
 import { type MassesRead, massAt } from "./masses";
 import { loadsAt, methodAt, readingAt, testAt, textAt, yesAt } from "./otherCells";
 import type { Reasons } from "./reasons";
+import { numbersOfSet } from "./setsPlain";
 import type { RowAtHand, TableAtHand } from "./table";
 import { timesOf } from "./times";
 
@@ -15,8 +16,8 @@ export function batchOf(
 ): BatchWritten {
   const { fresh, dried } = masses;
   const times = timesOf(table, row, day.minute, reasons);
-  const loads = loadsAt(table, row, reasons);
   const number = textAt(table, row, "batch-number");
+  const loads = loadsAt(table, row, reasons) ?? (fresh.kind === "mass" ? (numbersOfSet(number)?.length ?? null) : null);
   const pan = textAt(table, row, "pan");
   return {
     day: day.day,
