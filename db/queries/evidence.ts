@@ -47,10 +47,7 @@ export async function originalsSpeaking(tx: Tx, scope: Scope): Promise<OriginalR
   const within = (day: SQL) => sql`${day} between ${from}::date and ${to}::date`;
   return rowsOf<OriginalRow>(
     await tx.execute(sql`
-      with mine as (
-        select f.id as file from files f where f.ledger_index <= ${size} and ${ofSites(sql`f.site`, scope)}
-        union select r.file from rows r where r.ledger_index <= ${size} and ${ofSites(sql`r.site`, scope)}),
-      revised as (
+      with revised as (
         select b.batch, b.file from batch_revisions b
         where b.ledger_index <= ${size} and ${ofSites(sql`b.site`, scope)} and ${within(sql`b.day`)}),
       speaking as (
@@ -62,14 +59,16 @@ export async function originalsSpeaking(tx: Tx, scope: Scope): Promise<OriginalR
           where r.ledger_index <= ${size} and r.fate = 'held' and ${ofSites(sql`r.site`, scope)}
             and ${within(sql`(r.written ->> 'day')::date`)}),
       undated as (
-        select m.file from mine m join files f on f.id = m.file
-        where f.arrived_at >= (${from}::date)::timestamp at time zone 'UTC'
+        select f.id as file from files f
+        where f.ledger_index <= ${size}
+          and (${ofSites(sql`f.site`, scope)} or f.site is null and exists (
+            select 1 from rows r where r.file = f.id and r.ledger_index <= ${size} and ${ofSites(sql`r.site`, scope)}))
+          and f.arrived_at >= (${from}::date)::timestamp at time zone 'UTC'
           and f.arrived_at < (date_trunc('month', ${to}::date::timestamp) + interval '2 months') at time zone 'UTC'
-          and not exists (select 1 from row_batches l where l.file = m.file and l.ledger_index <= ${size})
-          and not exists (select 1 from fuel_entries e where e.file = m.file and e.ledger_index <= ${size})
-          and not exists (select 1 from rows r where r.file = m.file and r.ledger_index <= ${size} and r.written ->> 'day' is not null)),
-      wanted as (
-        select m.file from mine m where m.file in (select file from speaking) or m.file in (select file from undated)),
+          and not exists (select 1 from row_batches l where l.file = f.id and l.ledger_index <= ${size})
+          and not exists (select 1 from fuel_entries e where e.file = f.id and e.ledger_index <= ${size})
+          and not exists (select 1 from rows r where r.file = f.id and r.ledger_index <= ${size} and r.written ->> 'day' is not null)),
+      wanted as (select file from speaking union select file from undated),
       latest as (
         select distinct on (r.file, r.sheet, r.row) r.file, r.site, r.fate from rows r
         where r.file in (select file from wanted) and r.ledger_index <= ${size}

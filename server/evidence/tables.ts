@@ -4,6 +4,7 @@ import { batchesTable } from "./tables/batches";
 import { cellsTable } from "./tables/cells";
 import { factsTable } from "./tables/facts";
 import { figuresTable } from "./tables/figures";
+import { fuelEntriesTable } from "./tables/fuelEntries";
 import { fuelSpansTable } from "./tables/fuelSpans";
 import { originalsTable } from "./tables/originals";
 import { publicationsTable } from "./tables/publications";
@@ -17,6 +18,7 @@ export const TABLES = {
   "rows-not-counted": rowsNotCountedTable,
   originals: originalsTable,
   "fuel-spans": fuelSpansTable,
+  "fuel-entries": fuelEntriesTable,
   facts: factsTable,
   publications: publicationsTable,
 } as const;
@@ -70,6 +72,7 @@ export const TABLE_NAMES = [
   "rows-not-counted",
   "originals",
   "fuel-spans",
+  "fuel-entries",
   "facts",
   "publications",
   "columns",

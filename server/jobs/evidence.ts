@@ -8,6 +8,7 @@ import { monthsBetween } from "#server/terms/days";
 import type { AsKnownOn } from "#server/terms/figure";
 import {
   type AskedTables,
+  entryItems,
   factItems,
   originalItems,
   partsOf,
@@ -31,8 +32,8 @@ export async function* csvOf(
     if (rows.length > 0) yield csvRows(columns, rows);
 }
 
-/** More cells than this are not put into one workbook: it is made in one piece, in memory. */
-const MOST_CELLS = 1_500_000;
+/** More cells than this are not put into one workbook: while so many are written, other pages wait for half a second. */
+const MOST_CELLS = 600_000;
 
 /** All tables but the single cells in one workbook, or null where that would be too large. */
 export async function evidenceWorkbook(
@@ -82,9 +83,11 @@ export async function accountOf(corridor: Corridor, asked: AskedTables): Promise
     const counts = await batchCounts(tx, scope);
     const facts = (await factItems(tx, asked)).length;
     let spans = 0;
+    let entries = 0;
     let published = 0;
     for (const site of asked.sites) {
       spans += (await spanItems(tx, asked, site)).length;
+      entries += (await entryItems(tx, asked, site)).length;
       published += (await publicationsWithin(tx, site.id, scope)).length;
     }
     const add = <T>(items: readonly T[], of: (item: T) => number) => items.reduce((sum, item) => sum + of(item), 0);
@@ -99,6 +102,7 @@ export async function accountOf(corridor: Corridor, asked: AskedTables): Promise
       "rows-not-counted": add(originals, ({ held, setAside }) => held + setAside),
       originals: originals.length,
       "fuel-spans": spans,
+      "fuel-entries": entries,
       facts,
       publications: published,
       columns: columnsExplained().rows.length,

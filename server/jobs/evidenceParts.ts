@@ -8,7 +8,7 @@ import {
   type Scope,
   spansRecorded,
 } from "#db/queries/evidence";
-import { fuelSpansOf } from "#db/queries/fuel";
+import { fuelEntriesOf, fuelSpansOf } from "#db/queries/fuel";
 import { factsOf, type Site } from "#db/queries/sites";
 import type { Tx } from "#db/store";
 import { sha256 } from "#server/evidence/canonical";
@@ -18,6 +18,7 @@ import { columnsExplained, TABLES, type TableName } from "#server/evidence/table
 import { type BatchItem, inOrderOfTables } from "#server/evidence/tables/batches";
 import { cellsOf } from "#server/evidence/tables/cells";
 import { type FactItem, factsTouching } from "#server/evidence/tables/facts";
+import type { EntryItem } from "#server/evidence/tables/fuelEntries";
 import type { OriginalItem } from "#server/evidence/tables/originals";
 import { decisive } from "#server/evidence/tables/rowsNotCounted";
 import { fuelReach } from "#server/measures/fuelBook";
@@ -67,12 +68,13 @@ async function* partsOfSite(
   part: <T>(read: (tx: Tx) => Promise<T>) => Promise<T>,
   asked: AskedTables,
   site: Site,
-  name: "figures" | "batches" | "cells" | "fuel-spans" | "publications",
+  name: "figures" | "batches" | "cells" | "fuel-spans" | "fuel-entries" | "publications",
 ): AsyncGenerator<Table> {
   const { from, to, known } = asked;
   if (name === "figures") {
     yield laidOut(TABLES.figures, rowsOfFigures(await part((tx) => figuresOf(tx, site, from, to, known))));
   } else if (name === "fuel-spans") yield laidOut(TABLES[name], await part((tx) => spanItems(tx, asked, site)));
+  else if (name === "fuel-entries") yield laidOut(TABLES[name], await part((tx) => entryItems(tx, asked, site)));
   else if (name === "publications") {
     const published = await part((tx) => publicationsWithin(tx, site.id, scopeOf(asked)));
     const items = published.map(({ figures, ...row }) => ({ ...row, site: site.code, digest: sha256(figures) }));
@@ -136,13 +138,28 @@ export async function factItems(tx: Tx, { sites, from, to, known }: AskedTables)
 }
 
 /** The spans of fuel that figures of the months can rest on. */
-export async function spanItems(tx: Tx, { from, to, known }: AskedTables, site: Site) {
-  const size = known.ledgerSize;
-  const all = await fuelSpansOf(tx, [site.id], "0001-01-01", "9999-12-31", size);
-  const reaches = monthsBetween(from, to).map((month) => fuelReach(all, daysOfMonth(month)).from);
-  const first = [daysOfMonth(from).from, ...reaches].sort()[0] ?? daysOfMonth(from).from;
-  const spans = await spansRecorded(tx, site.id, first, daysOfMonth(to).to, size);
+export async function spanItems(tx: Tx, asked: AskedTables, site: Site) {
+  const { from, to } = await fuelDays(tx, asked, site);
+  const spans = await spansRecorded(tx, site.id, from, to, asked.known.ledgerSize);
   return spans.map((span) => ({ ...span, site: site.code }));
+}
+
+/** What was written of fuel from the day on which the earliest of those spans begins. */
+export async function entryItems(tx: Tx, asked: AskedTables, site: Site): Promise<EntryItem[]> {
+  const { from, to } = await fuelDays(tx, asked, site);
+  const first = [from, ...(await spanItems(tx, asked, site)).map((span) => span.from)].sort()[0] ?? from;
+  const entries = await fuelEntriesOf(tx, site.id, asked.known.ledgerSize);
+  return entries
+    .filter(({ day, said }) => day <= to && (said.kind === "span" ? said.to : day) >= first)
+    .map(({ file, ...entry }) => ({ ...entry, site: site.code, log: file === null ? null : slipCode(file) }));
+}
+
+/** The days of the months asked for, and those before them to which a span that ends in them reaches back. */
+async function fuelDays(tx: Tx, { from, to, known }: AskedTables, site: Site): Promise<{ from: string; to: string }> {
+  const all = await fuelSpansOf(tx, [site.id], "0001-01-01", "9999-12-31", known.ledgerSize);
+  const reaches = monthsBetween(from, to).map((month) => fuelReach(all, daysOfMonth(month)).from);
+  const first = daysOfMonth(from).from;
+  return { from: [first, ...reaches].sort()[0] ?? first, to: daysOfMonth(to).to };
 }
 
 export function scopeOf({ sites, whole, from, to, known }: AskedTables): Scope {

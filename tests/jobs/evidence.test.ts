@@ -221,6 +221,11 @@ describe.each(KINDS)("evidence tables on the %s database", (kind) => {
       { month: "2031-03", figures_sha256: published?.digest, published_at: "2031-04-12T08:00:00.000Z" },
     ]);
     expect((await rowsOf("fuel-spans")).length).toBeGreaterThan(0);
+    expect((await rowsOf("fuel-entries")).map(({ says, amount, unit }) => [says, amount, unit])).toContainEqual([
+      "amount",
+      "0.82",
+      "kg",
+    ]);
   });
 
   test("a site lead gets the own site's rows and nothing of another, also with the first wall removed", async () => {
