@@ -211,6 +211,8 @@ export interface Hints {
   readonly dayOrder?: "dmy" | "mdy" | "ymd";
   readonly fuel?: Fuel;
   readonly fuelUnit?: "kg" | "g" | "lb";
+  /** what a load usually weighs fresh, where the site has declared it */
+  readonly usualFreshKg?: number;
   /** kg per container, by the container's name in lower case without accents */
   readonly containers?: Readonly<Record<string, number>>;
   /** the site writes a day's tally, not a line a load */
