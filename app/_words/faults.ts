@@ -5,9 +5,9 @@ import { counted } from "./days";
 const SENTENCES: { [Code in FaultCode]: (evidence: FaultEvidence[Code]) => string } = {
   "grams-for-kilograms": ({ loads, of }) =>
     `${counted(loads, "load", "loads")} of ${of} would have a usual yield if one of the two weights were in the other of g and kg. Were grams and kilograms mixed?`,
-  "pounds-for-kilograms": ({ usualTimes, driedPerFresh }) =>
+  "pounds-for-kilograms": ({ usualTimes, driedPerFresh, inPounds }) =>
     usualTimes === null || driedPerFresh > 0.5
-      ? `As much as ${number(driedPerFresh)} kg comes out of each kg that goes in; with the dried weights in pounds it would be ${number(driedPerFresh / 2.205)}. Are they in pounds?`
+      ? `As much as ${number(driedPerFresh)} kg comes out of each kg that goes in; with the dried weights in pounds it would be ${number(inPounds)}. Are they in pounds?`
       : `The loads weigh ${number(usualTimes)} times the usual one; a kilogram is 2.2 pounds. Are the weights in pounds?`,
   "container-in-both": ({ loads, containerKg }) =>
     `The weights of ${counted(loads, "load", "loads")} lie on a line that a container of ${number(containerKg)} kg in both of them would make. Was the bucket weighed with the larvae?`,

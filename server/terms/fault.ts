@@ -9,6 +9,8 @@ export interface FaultEvidence {
     readonly loads: number;
     readonly usualTimes: number | null;
     readonly driedPerFresh: number;
+    /** dried over fresh if the dried weights alone are in pounds */
+    readonly inPounds: number;
   };
   /** the line of dried on fresh: dried = slope · fresh + intercept; a container in both weights is intercept / (1 − slope) */
   readonly "container-in-both": {

@@ -1,9 +1,8 @@
 import type { Fault } from "#server/terms/fault";
 import type { Hints, RowRead } from "#server/terms/row";
+import { KG_IN_POUND } from "../values/masses";
 import { columnOf, isPlausible, kgOf, type Load, loadsOf, middle, placeOf, pooled, rowNumbers } from "./loads";
 
-/** Pounds in a kilogram, to three places: the exact factor belongs to reading, not to suspecting. */
-const POUNDS = 2.205;
 /** Weights that are so many times the usual ones are pounds; loads differ from month to month. */
 const TIMES = { from: 1.9, to: 2.5 };
 const FEWEST = 5;
@@ -59,15 +58,15 @@ export function poundsForKilograms(sheet: string, rows: readonly RowRead[], hint
   const common = { code: "pounds-for-kilograms", sheet, rows: rowNumbers(loads), yieldNow: now } as const;
   const driedPerFresh = middle(shares) ?? 0;
   const times = hints.usualFreshKg === undefined ? null : fresh / hints.usualFreshKg;
-  const evidence = { loads: loads.length, usualTimes: times, driedPerFresh };
+  const evidence = { loads: loads.length, usualTimes: times, driedPerFresh, inPounds: driedPerFresh * KG_IN_POUND };
   if (times !== null && times >= TIMES.from && times <= TIMES.to && shares.every(isPlausible)) {
     const units = unitsOf(sheet, [columns.fresh, columns.dried]);
     return [{ ...common, evidence, yieldThen: now, answers: units }];
   }
-  const inPounds = shares.filter((share) => share > 0.5 && isPlausible(share / POUNDS));
+  const inPounds = shares.filter((share) => share > 0.5 && isPlausible(share * KG_IN_POUND));
   if (inPounds.length * 10 < loads.length * 9 || now === null) return [];
   const units = unitsOf(sheet, [columns.dried]);
-  return [{ ...common, evidence, yieldThen: now / POUNDS, answers: units }];
+  return [{ ...common, evidence, yieldThen: now * KG_IN_POUND, answers: units }];
 }
 
 function saysUnit({ reasons }: RowRead): boolean {

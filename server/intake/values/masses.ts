@@ -7,13 +7,16 @@ import { decimalOf, plus, quantity, times } from "./exact";
 import { beginsWith, CONTAINERS, isAbsent, MISSING, NOTHING_PRODUCED, REPEATS, TO_COME, UNITS } from "./words";
 
 /** kg in one unit, exact by definition (the pound by the agreement of 1959: 0.45359237 kg, sixteen ounces to it). */
-const KG: Readonly<Record<string, string>> = {
+const KG = {
   kg: "1",
   g: "0.001",
   t: "1000",
   lb: "0.45359237",
   oz: "0.028349523125",
-};
+} as const;
+
+/** Kilograms in a pound, as a number. */
+export const KG_IN_POUND = Number(KG.lb);
 
 /** How the numbers of one column are to be read. `unit` is a mass unit, a container's name, or null when unknown. */
 export interface Measure {
@@ -136,9 +139,13 @@ function inUnit(exact: string, unit: string | null, measure: Measure, fromCell: 
       ? { kind: "mass", mass: quantity("0"), unitFromCell: false }
       : problem("mass-unit-unknown", puts(exact, null));
   }
-  const factor = KG[unit] ?? containerKg(unit, measure.containers);
+  const factor = kgIn(unit) ?? containerKg(unit, measure.containers);
   if (factor === null) return problem(CONTAINERS.has(unit) ? "container-without-weight" : "mass-unit-unknown");
   return { kind: "mass", mass: quantity(times(exact, factor)), unitFromCell: fromCell };
+}
+
+function kgIn(unit: string): string | null {
+  return unit === "kg" || unit === "g" || unit === "t" || unit === "lb" || unit === "oz" ? KG[unit] : null;
 }
 
 /** "haces" finds what is declared for "haz" and the other way round. */
