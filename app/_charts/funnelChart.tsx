@@ -18,6 +18,8 @@ export interface FunnelDot {
 
 const HEIGHT = 240;
 const FOOT = 30;
+/** Names of more sites would lie on each other; then only those outside are named, and the table names all. */
+const MOST_NAMED = 8;
 
 /** Sites against how much they were worked out from, with the limits within which they lie by chance. */
 export function funnelChart(
@@ -78,14 +80,16 @@ export function funnelChart(
         {sorted.map(({ name, value, mass: own, outside }) => (
           <g key={name}>
             <circle className={styles.dot} cx={across(x(own))} cy={y(value)} r={outside ? 6 : 4} />
-            <text
-              className={styles.halo}
-              x={across(x(own))}
-              y={y(value) - 9}
-              textAnchor={x(own) > 80 ? "end" : "start"}
-            >
-              {name}
-            </text>
+            {outside || sorted.length <= MOST_NAMED ? (
+              <text
+                className={styles.halo}
+                x={across(x(own))}
+                y={y(value) - 9}
+                textAnchor={x(own) > 80 ? "end" : "start"}
+              >
+                {name}
+              </text>
+            ) : null}
           </g>
         ))}
         {ticksOn(along, 3).map((tick) => (

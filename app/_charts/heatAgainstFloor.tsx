@@ -47,7 +47,7 @@ export function heatAgainstFloor(title: string, lines: readonly HeatLine[], floo
             <text className={styles.title} x="0" y={20}>
               {name}
             </text>
-            <svg x="24%" width="60%" y={2} height={LINE} overflow="visible" aria-hidden="true">
+            <svg x="22%" width="54%" y={2} height={LINE} overflow="visible" aria-hidden="true">
               {scale === null
                 ? null
                 : dotMarks({

@@ -2,7 +2,7 @@ import type { Scale } from "./scale";
 
 /**
  * Round numbers within a scale: multiples of 1, 2 or 5 times a power of ten, the step being the one that comes nearest to
- * the number asked for. Always at least one.
+ * the number asked for, of two as near the finer one. Always at least one.
  *
  * ticksOn({ low: 0.287, high: 0.345 }, 3) // 0.3, 0.32, 0.34
  */
@@ -13,7 +13,7 @@ export function ticksOn(scale: Scale, about: number): number[] {
   const tried = [0.1, 0.2, 0.5, 1, 2, 5].map((times) => multiplesIn(scale, times * power));
   const off = (ticks: readonly number[]) =>
     ticks.length === 0 ? Number.POSITIVE_INFINITY : Math.abs(ticks.length - about);
-  return tried.reduce((best, ticks) => (off(ticks) <= off(best) ? ticks : best));
+  return tried.reduce((best, ticks) => (off(ticks) < off(best) ? ticks : best));
 }
 
 function multiplesIn({ low, high }: Scale, step: number): number[] {

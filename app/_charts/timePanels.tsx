@@ -14,8 +14,10 @@ export interface TimeEvent {
   readonly text: string;
 }
 
-const AXIS = 20;
+const AXIS = 34;
 const HEAD = 18;
+/** Days take this much of the width; right of them stand the words of the scales. */
+const WIDTH = 91;
 
 /**
  * Panels stacked on one time axis, so that causes line up with effects; events run as thin rules through all of them.
@@ -30,7 +32,7 @@ export function timePanels(
   events: readonly TimeEvent[],
 ): Chart {
   const [first, last] = [dayNumber(from), dayNumber(to) + 1];
-  const place: Place = (day, half = 0) => 1 + (98 * (dayNumber(day) + half - first)) / (last - first);
+  const place: Place = (day, half = 0) => 1 + (WIDTH * (dayNumber(day) + half - first)) / (last - first);
   const within = events.filter(({ day }) => day >= from && day <= to).sort((a, b) => (a.day < b.day ? -1 : 1));
   const tops = panels.map((_, i) => HEAD + panels.slice(0, i).reduce((sum, panel) => sum + (panel.height ?? 96), 0));
   const bottom = HEAD + panels.reduce((sum, panel) => sum + (panel.height ?? 96), 0);
@@ -121,7 +123,11 @@ function timeAxis(from: string, to: string, place: Place, y: number): ReactEleme
             {i % every === 0 && months.length > 1 ? (
               <text className={styles.words} x={across(place(start))} y={y + 15}>
                 {monthName(month.slice(5)).slice(0, months.length > 9 ? 1 : 3)}
-                {month.endsWith("-01") || i === 0 ? ` ${month.slice(2, 4)}` : ""}
+              </text>
+            ) : null}
+            {months.length > 1 && (i === 0 || month.endsWith("-01")) ? (
+              <text className={styles.words} x={across(place(start))} y={y + 29}>
+                {month.slice(0, 4)}
               </text>
             ) : null}
           </g>

@@ -49,14 +49,18 @@ export function togetherIn({ month, groups, streams }: WatchedMonth): Signal[] {
   });
 }
 
-/** True where a site's change is part of what its like did together: same measure, method and way, about the same time. */
+/**
+ * True where a site's change is part of what its like did together: same measure, method and way, begun about when theirs
+ * did. A day that was not determined is taken by its span.
+ */
 export function isPartOf(signal: Signal, together: readonly Signal[]): boolean {
+  const [first, last] = [signal.since ?? signal.sinceFrom, signal.since ?? signal.sinceTo];
   return together.some(
     (one) =>
       one.measure === signal.measure &&
       one.method === signal.method &&
       one.direction === signal.direction &&
-      signal.sinceFrom <= plusDays(one.sinceTo, NEAR_DAYS) &&
-      plusDays(one.sinceFrom, -NEAR_DAYS) <= signal.sinceTo,
+      first <= plusDays(one.sinceTo, NEAR_DAYS) &&
+      plusDays(one.sinceFrom, -NEAR_DAYS) <= last,
   );
 }
