@@ -1,26 +1,57 @@
 import type { Account } from "#server/jobs/evidence";
 import { counted } from "../_words/days";
+import styles from "./page.module.css";
+import { Sum } from "./Sum";
 
-/** What adds up besides the rows, each as a sentence with its numbers; where it does not, that is said as well. */
-export function Adds({ account }: { readonly account: Account }) {
-  const { rows, logs, batches } = account;
+/** That nothing is lost between logs, rows, batches and tables; where two counts differ, that is said as well. */
+export function Adds({ account: { rows, logs, batches } }: { readonly account: Account }) {
   const standing = logs.all - logs.notCounted - logs.takenBack;
-  const sentences = [
-    `${counted(standing, "log")} counted, ${logs.notCounted} not counted yet, ${logs.takenBack} taken back: ${counted(logs.all, "log")} in all.`,
-    ...(rows.takenBack === 0
-      ? []
-      : [`The logs taken back had ${counted(rows.takenBack, "row")}; they are not in the sum above.`]),
+  const remarks = [
+    ...(rows.takenBack === 0 ? [] : [`The logs taken back had ${counted(rows.takenBack, "row")} more.`]),
     rows.onSlips === null
-      ? "A log of the programme is among them, of which only the rows of this site are meant here."
-      : `Their sending slips name ${counted(rows.onSlips, "row")}${rows.onSlips === rows.rows ? ", the same number" : ": that is another number, and must not be"}.`,
-    `${counted(batches.usable, "batch", "batches")} with both weights and ${batches.here - batches.usable} without: ${counted(batches.here, "batch", "batches")} here, by the sums that the figures rest on.`,
-    `The table of batches has ${counted(batches.listed, "line")}${batches.listed === batches.here ? ", one for each" : ": that is another number, and must not be"}.`,
+      ? "Of a log of the programme only the rows that may be seen here are in the sum."
+      : `The sending slips name ${counted(rows.onSlips, "row")}${same(rows.onSlips === rows.rows)}`,
+    `The table of batches has ${counted(batches.listed, "line")}${same(batches.listed === batches.here)}`,
   ];
   return (
-    <ul>
-      {sentences.map((sentence) => (
-        <li key={sentence}>{sentence}</li>
-      ))}
-    </ul>
+    <>
+      <div className={styles.adds}>
+        <Sum
+          title="Logs that speak of these months"
+          parts={[
+            { count: standing, says: "counted" },
+            { count: logs.notCounted, says: "here, not counted yet" },
+            { count: logs.takenBack, says: "taken back" },
+          ]}
+          whole={{ count: logs.all, says: "logs in all" }}
+        />
+        <Sum
+          title="Rows of the logs that are counted"
+          parts={[
+            { count: rows.counted, says: "counted" },
+            { count: rows.held, says: "need an answer" },
+            { count: rows.setAside, says: "not a batch: heading, total, empty or note" },
+          ]}
+          whole={{ count: rows.rows, says: "rows in these logs" }}
+        />
+        <Sum
+          title="Batches of these months"
+          parts={[
+            { count: batches.usable, says: "with both weights" },
+            { count: batches.here - batches.usable, says: "without one of them" },
+          ]}
+          whole={{ count: batches.here, says: "batches here, by the sums that figures rest on" }}
+        />
+      </div>
+      <ul>
+        {remarks.map((remark) => (
+          <li key={remark}>{remark}</li>
+        ))}
+      </ul>
+    </>
   );
+}
+
+function same(is: boolean): string {
+  return is ? ", the same number." : ": that is another number. Ask the operator to run verify.";
 }

@@ -55,7 +55,7 @@ export function WhichEvidence({ scope: { site, from, to, known }, sites, today, 
           </select>
         )}
       </Field>
-      <Field id="known" label="As known on (empty: today)">
+      <Field id="known" label="As known on">
         {(given) => <input {...given} type="date" defaultValue={known} max={today} />}
       </Field>
       <p>

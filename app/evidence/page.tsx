@@ -1,4 +1,3 @@
-import { Account } from "../_parts/Account";
 import { Frame } from "../_parts/Frame";
 import { counted, dayInWords, monthInWords } from "../_words/days";
 import { orNothing, signedIn } from "../asking";
@@ -38,7 +37,6 @@ export default async function EvidencePage({ searchParams }: Props) {
       </p>
       <section aria-labelledby="adds">
         <h2 id="adds">It adds up</h2>
-        <Account rows={account.rows} />
         <Adds account={account} />
       </section>
       <section aria-labelledby="take">

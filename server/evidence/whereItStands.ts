@@ -33,14 +33,17 @@ export interface WrittenAt {
 /**
  * Where a batch's value was written, by the row that said it last in a log that stands; null where none says it.
  *
- * A later row that leaves the cell blank takes nothing back, so the one before it is where the value stands.
+ * A later row that leaves the cell blank takes nothing back, so the one before it is where the value stands. Cells that
+ * were added up are joined by "+", those that give the value together (start and end) by "to".
  */
-export function writtenAt(standings: readonly Standing[], meaning: Meaning): WrittenAt | null {
+export function writtenAt(standings: readonly Standing[], ...meanings: readonly Meaning[]): WrittenAt | null {
   for (const standing of latestFirst(standings)) {
-    const cells = standing.cells.filter((cell) => cell.meaning === meaning && cell.text.trim() !== "");
-    if (cells.length === 0) continue;
-    const columns = cells.map(({ column }) => column).join("+");
-    return { standing, column: columns, text: cells.map(({ text }) => text).join(" + ") };
+    const said = meanings.map((meaning) =>
+      standing.cells.filter((cell) => cell.meaning === meaning && cell.text.trim() !== ""),
+    );
+    if (said.some((cells) => cells.length === 0)) continue;
+    const column = said.flatMap((cells) => cells.map((cell) => cell.column)).join("+");
+    return { standing, column, text: said.map((cells) => cells.map(({ text }) => text).join(" + ")).join(" to ") };
   }
   return null;
 }
@@ -53,7 +56,7 @@ export function whereWritten(standings: readonly Standing[]): Record<(typeof TRA
   return {
     fresh: writtenAt(standings, "fresh"),
     dried: writtenAt(standings, "dried"),
-    minutes: writtenAt(standings, "minutes"),
+    minutes: writtenAt(standings, "minutes") ?? writtenAt(standings, "start", "end"),
   };
 }
 

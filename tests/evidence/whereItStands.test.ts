@@ -44,6 +44,15 @@ test("several cells that were added up are all named", () => {
   expect(writtenAt([two], "dried")).toMatchObject({ column: "F+H", text: "1.1 + 2.1" });
 });
 
+test("minutes that nobody wrote stand in the cells of start and end", () => {
+  const start = { column: "G", meaning: "start" as const, text: "23:50" };
+  const end = { column: "H", meaning: "end" as const, text: "01:10" };
+  expect(whereWritten([row({ cells: [start, end] })]).minutes).toMatchObject({ column: "G+H", text: "23:50 to 01:10" });
+  expect(whereWritten([row({ cells: [start] })]).minutes).toBeNull();
+  const said = row({ ledgerIndex: 2, cells: [{ column: "K", meaning: "minutes", text: "80" }] });
+  expect(whereWritten([row({ cells: [start, end] }), said]).minutes).toMatchObject({ column: "K" });
+});
+
 test("the row of a batch is the last whole one, not the one that brought its dried weight", () => {
   const weight = row({ ledgerIndex: 8, part: "dried", row: 2, file: "f2" });
   expect(saidLast([row({}), weight, row({ ledgerIndex: 5, row: 6 })])).toMatchObject({ row: 6 });

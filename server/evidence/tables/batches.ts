@@ -1,7 +1,7 @@
 import { type Batch, inOrderOfContent, type Quantity } from "#server/terms/batch";
 import { monthOf } from "#server/terms/days";
 import type { Column, TableOf, Value } from "../table";
-import { type Standing, saidLast, TRACED, type WrittenAt, writtenAt } from "../whereItStands";
+import { type Standing, saidLast, TRACED, type WrittenAt, whereWritten } from "../whereItStands";
 
 /** A batch as known then, the record that said so, and the rows that it was read from. */
 export interface BatchItem {
@@ -78,7 +78,7 @@ export const batchesTable: TableOf<BatchItem> = {
 
 /** Where a weight was written: its own log and row, since a dried weight may come later and from elsewhere. */
 function written(meaning: (typeof TRACED)[number]): BatchColumn[] {
-  const at = (item: BatchItem): WrittenAt | null => writtenAt(item.standings, meaning);
+  const at = (item: BatchItem): WrittenAt | null => whereWritten(item.standings)[meaning];
   return [
     text(
       `${meaning}_log`,

@@ -25,11 +25,7 @@ export function BatchesTable({ items }: { readonly items: readonly BatchItem[] }
         <caption>Cells stand as they were written.</caption>
         <thead>
           <tr>
-            <th scope="col">Day</th>
-            <th scope="col">Number</th>
-            <th scope="col">Pan</th>
-            <th scope="col">Loads</th>
-            {methods > 1 ? <th scope="col">Dried in</th> : null}
+            <th scope="col">Batch</th>
             {MEASURED.map(({ heading, unit }) => (
               <th key={heading} scope="col">
                 {heading}, {unit}
@@ -41,15 +37,12 @@ export function BatchesTable({ items }: { readonly items: readonly BatchItem[] }
         <tbody>
           {items.map((item) => (
             <tr key={item.batch.id}>
-              <th scope="row">{dayInWords(item.batch.day)}</th>
-              <td>
-                <bdi>{item.batch.number}</bdi>
-              </td>
-              <td>
-                <bdi>{item.batch.pan}</bdi>
-              </td>
-              <td>{item.batch.loads}</td>
-              {methods > 1 ? <td>{METHOD_WORDS[item.batch.method]}</td> : null}
+              <th scope="row">
+                {dayInWords(item.batch.day)}
+                <span className={styles.called}>
+                  <bdi>{calledBy(item, methods > 1)}</bdi>
+                </span>
+              </th>
               {MEASURED.map((traced) => (
                 <td key={traced.meaning}>
                   <Value traced={traced} item={item} />
@@ -64,6 +57,17 @@ export function BatchesTable({ items }: { readonly items: readonly BatchItem[] }
       </table>
     </Scrolling>
   );
+}
+
+/** What the site calls it: "number 4, pan 2, 18 loads". */
+function calledBy({ batch: { number, pan, loads, method } }: BatchItem, withMethod: boolean): string {
+  const parts = [
+    ...(number === null ? [] : [`number ${number}`]),
+    ...(pan === null ? [] : [`pan ${pan}`]),
+    ...(loads === 1 ? [] : [`${loads} loads`]),
+    ...(withMethod ? [METHOD_WORDS[method]] : []),
+  ];
+  return parts.join(", ");
 }
 
 function Value({ traced, item }: { readonly traced: (typeof MEASURED)[number]; readonly item: BatchItem }) {
