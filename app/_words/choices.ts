@@ -1,6 +1,7 @@
 import type { Choice, Problem, ProblemCode } from "#server/terms/problem";
 import type { RowRead } from "#server/terms/row";
-import { dayInWords } from "./days";
+import { dayInWords, listInWords } from "./days";
+import { MEANING_WORDS } from "./meanings";
 
 /** What one choice puts in the place of the cell, and what would follow. */
 export function choiceInWords({ put, yieldThen }: Choice): string {
@@ -18,8 +19,35 @@ export function standsAsWritten({ code, text }: Problem): string | null {
   return /^\d+(\.\d+)?\s*(kg|g|lb)?$/i.test(plain) ? plain : null;
 }
 
+/** One answer to a doubt: what it puts into which cells, and what follows. */
+export interface Settling {
+  readonly puts: Readonly<Record<string, string>>;
+  readonly says: string;
+}
+
+/** The answers that settle one doubt about one or several cells of a row; that all is right as it stands among them. */
+export function settlingsOf(row: RowRead, reasons: readonly Problem[]): Settling[] {
+  const several = reasons.length > 1;
+  const at = ({ at: { column } }: Problem) => `${row.sheet}!${column}${row.row}`;
+  const exchange = reasons.some(({ code }) => code === "out-more-than-in") ? exchangedCells(row) : null;
+  const listed = reasons.flatMap((reason) => {
+    const cell = row.cells.find(({ column }) => column === reason.at.column);
+    const named = several && cell !== undefined ? `${MEANING_WORDS[cell.meaning]} is ` : "";
+    return (reason.choices ?? []).map((choice) => ({
+      puts: { [at(reason)]: choice.put },
+      says: `${named}${choiceInWords(choice)}`,
+    }));
+  });
+  const chosen = [...(exchange === null ? [] : [exchange]), ...listed];
+  const written = reasons.map((reason) => [at(reason), standsAsWritten(reason)] as const);
+  const stands = written.flatMap(([cell, text]) => (text === null ? [] : [[cell, text] as const]));
+  if (stands.length === 0 || stands.length < written.length) return chosen;
+  const says = `${several ? "Both are" : "It is"} right as ${several ? "they stand" : "it stands"}: ${listInWords(reasons.map(({ text }) => text))}`;
+  return [...chosen, { puts: Object.fromEntries(stands), says }];
+}
+
 /** The two weights of a row the other way round, where more came out than went in; null elsewhere. */
-export function exchangedCells(row: RowRead): { readonly puts: Record<string, string>; readonly says: string } | null {
+export function exchangedCells(row: RowRead): Settling | null {
   if (!row.reasons.some(({ code }) => code === "out-more-than-in")) return null;
   const fresh = row.cells.find(({ meaning }) => meaning === "fresh");
   const dried = row.cells.find(({ meaning }) => meaning === "dried");

@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { checkInWords } from "#app/_words/checks";
-import { choiceInWords, exchangedCells, standsAsWritten } from "#app/_words/choices";
+import { choiceInWords, exchangedCells, settlingsOf, standsAsWritten } from "#app/_words/choices";
 import {
   counted,
   dayInWords,
@@ -146,6 +146,24 @@ test.each([
   { code: "mass-not-a-number", text: "5", says: null },
 ] as const)("“$text” held as $code can be confirmed as $says", ({ code, text, says }) => {
   expect(standsAsWritten({ code, text, at: { sheet: "June", row: 1, column: "C" } })).toBe(says);
+});
+
+test("a doubt about both weights is one question with an answer for each and one for both", () => {
+  const doubt = (column: string, text: string, put: string) =>
+    ({
+      code: "unit-slip-suspected",
+      at: { sheet: "June", row: 14, column },
+      text,
+      choices: [{ put, yieldThen: 0.3 }],
+    }) as const;
+  const settlings = settlingsOf(held, [doubt("C", "1490", "1.49 kg"), doubt("B", "4,9", "4900 kg")]);
+  expect(settlings.map(({ says }) => says)).toEqual([
+    "dried out is 1.49 kg, which makes a dry yield of 30 %",
+    "fresh in is 4900 kg, which makes a dry yield of 30 %",
+    "Both are right as they stand: 1490 and 4,9",
+  ]);
+  expect(settlings.at(-1)?.puts).toEqual({ "June!C14": "1490", "June!B14": "4.9" });
+  expect(settlingsOf(held, [{ ...doubt("C", "1,490", "1.49 kg"), code: "mass-decimal-unclear" }])).toHaveLength(1);
 });
 
 test("a choice says what follows from it", () => {

@@ -30,7 +30,7 @@ test("a site lead sends a puzzling log from a phone without script, answers, and
   await page.getByLabel(/The two weights were exchanged: 5\.2 kg fresh in/).check();
   const unreadable = page.getByRole("region", { name: "Row 5" });
   expect(await unreadable.textContent()).toContain("“abc” is not a weight that can be read");
-  await unreadable.getByLabel("Or write what it should be").fill("5.1 kg");
+  await unreadable.getByLabel("Or write what fresh in should be").fill("5.1 kg");
   await page.getByRole("button", { name: "Send as it is now" }).click();
 
   expect(page.url()).toContain("/slip/");
