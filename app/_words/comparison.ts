@@ -1,4 +1,5 @@
 import type { Alike } from "#server/compare/alike";
+import type { Said } from "#server/compare/between";
 import type { Withheld } from "#server/compare/claims";
 import type { Cell, Peers } from "#server/compare/compareSites";
 import type { Compared } from "#server/compare/entry";
@@ -84,6 +85,37 @@ export function spreadInWords({ spread, middle, alike, values }: SpreadSaid, uni
 }
 
 type SpreadSaid = Pick<Peers, "spread" | "middle" | "alike"> & { readonly values: readonly number[] };
+
+/** What may be said about two sites in a measure, or why nothing is. */
+export function betweenInWords(said: Said, measure: Compared, first: string, second: string): string {
+  const { name, unit } = COMPARED_WORDS[measure];
+  const steps = measure === "dry-yield" ? "points" : unit;
+  switch (said.kind) {
+    case "not-alike":
+      return `${name}: not compared, since the two differ in dryer, fuel or weighing moments.`;
+    case "rests-on-little":
+      return `${name}: one of the two figures is missing or rests on too few days.`;
+    case "withheld":
+      return `${name}: nothing is said. ${said.why === "missing-could-overturn" ? "What the missing loads were could turn the difference round." : "Loads are missing, and what they could have been is not declared."}`;
+    case "within-chance":
+      return `${name}: the two differ by no more than chance (${signed(said.low, measure)} to ${signed(said.high, measure)} ${steps}).`;
+    case "beyond-chance": {
+      const [higher, lower] = said.difference > 0 ? [first, second] : [second, first];
+      const [least = 0, most = 0] = [said.low, said.high].map(Math.abs).sort((a, b) => a - b);
+      return `${name}: ${higher} is higher than ${lower} by ${plainly(Math.abs(said.difference), measure)} ${steps} (${plainly(least, measure)} to ${plainly(most, measure)}).`;
+    }
+  }
+}
+
+/** A difference in the figure of its column; of a yield in points of a hundred. */
+function plainly(value: number, measure: Compared): string {
+  const shown = measure === "dry-yield" ? value * 100 : value;
+  return shown.toLocaleString("en-GB", { minimumFractionDigits: 2, maximumFractionDigits: 2 });
+}
+
+function signed(value: number, measure: Compared): string {
+  return value < 0 ? `−${plainly(-value, measure)}` : plainly(value, measure);
+}
 
 /** "place 2 to 7 of 9, counted from the highest": never one place alone. */
 export function placesInWords({ from, to, of }: Places): string {

@@ -19,6 +19,8 @@ export interface Asked {
   readonly dryer: Method | null;
   readonly sort: Sort;
   readonly known: string | undefined;
+  /** codes of two sites to set against each other */
+  readonly two: readonly [string, string] | null;
 }
 
 export function comparisonAsked(asked: Readonly<Record<string, string | undefined>>, lastMonth: string): Asked {
@@ -28,15 +30,20 @@ export function comparisonAsked(asked: Readonly<Record<string, string | undefine
     dryer: methods.find((method) => method === asked.dryer) ?? null,
     sort: SORTS.find((sort) => sort === asked.sort) ?? "name",
     known: knownAsked(asked),
+    two: asked.first && asked.second && asked.first !== asked.second ? [asked.first, asked.second] : null,
   };
 }
 
 /** The address of the same page with something else asked for. */
 export function addressOf(asked: Asked, change: Partial<Asked> = {}): string {
-  const { month, dryer, sort, known } = { ...asked, ...change };
+  const { month, dryer, sort, known, two } = { ...asked, ...change };
   const words = new URLSearchParams({ month });
   if (dryer !== null) words.set("dryer", dryer);
   if (sort !== "name") words.set("sort", sort);
   if (known !== undefined) words.set("known", known);
+  if (two !== null) {
+    words.set("first", two[0]);
+    words.set("second", two[1]);
+  }
   return `/compare?${words}`;
 }

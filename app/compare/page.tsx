@@ -2,7 +2,7 @@ import { redirect } from "next/navigation";
 import type { Method } from "#server/terms/batch";
 import { plusMonths } from "#server/terms/days";
 import { Frame } from "../_parts/Frame";
-import { dayInWords, listInWords, monthInWords } from "../_words/days";
+import { dayInWords, listInWords, momentInWords, monthInWords } from "../_words/days";
 import { METHOD_WORDS } from "../_words/methods";
 import { programmeInWords, silentInWords } from "../_words/programme";
 import { mayMeanTogether, togetherInWords } from "../_words/signals";
@@ -14,6 +14,7 @@ import { Choices } from "./Choices";
 import { CompareTable } from "./CompareTable";
 import { HowToRead } from "./HowToRead";
 import styles from "./page.module.css";
+import { TwoSites } from "./TwoSites";
 
 interface Props {
   readonly searchParams: Promise<Readonly<Record<string, string | undefined>>>;
@@ -28,7 +29,11 @@ export default async function ComparePage({ searchParams }: Props) {
   const today = sites[0]?.today ?? new Date().toISOString().slice(0, 10);
   const asked = comparisonAsked(words, plusMonths(today.slice(0, 7), -1));
   const input = { month: asked.month, ...(asked.known === undefined ? {} : { asOf: asked.known }) };
-  const [compared, signals] = await Promise.all([api.compare.month(input), api.signals.standing(input)]);
+  const [compared, signals, two] = await Promise.all([
+    api.compare.month(input),
+    api.signals.standing(input),
+    asked.two === null ? null : api.compare.two({ ...input, first: asked.two[0], second: asked.two[1] }),
+  ]);
   const rows = arranged(compared.rows, signals, asked);
   const name = new Map(compared.rows.map((row) => [row.site, row.name]));
   const alone = signals.filter(({ site, together }) => site !== null && !together);
@@ -78,7 +83,15 @@ export default async function ComparePage({ searchParams }: Props) {
               of the same dryer whatever their fuel. A step with “since” is a change that stands; ask before judging.
             </p>
           </section>
+          <TwoSites asked={asked} rows={compared.rows} said={two} />
           <BeyondChance compared={compared} />
+          <p className={styles.note}>
+            As known{" "}
+            {compared.asKnownOn.time === null
+              ? "before the first record"
+              : `on ${momentInWords(compared.asKnownOn.time)}`}
+            , record {compared.asKnownOn.ledgerSize}.
+          </p>
         </>
       )}
     </Frame>

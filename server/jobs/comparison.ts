@@ -1,3 +1,4 @@
+import { type Between, between } from "#server/compare/between";
 import { type Comparison, compareSites } from "#server/compare/compareSites";
 import type { Entry } from "#server/compare/entry";
 import { type ProgrammeMonth, programmeMonth } from "#server/compare/programme";
@@ -36,6 +37,13 @@ export interface MonthCompared {
   readonly usableMark: number;
   /** least heat that water takes from 25 °C to vapour, MJ per kg */
   readonly floorMjPerKg: number;
+}
+
+/** Two sites set against each other; null where one of them has no entry in the month. */
+export function twoOf(month: string, read: MonthRead, first: string, second: string): Between | null {
+  const last = daysOfMonth(month).to;
+  const [a, b] = [first, second].map((code) => read.sites.find((site) => site.code === code));
+  return a === undefined || b === undefined ? null : between(entryOf(a, last), entryOf(b, last));
 }
 
 /** Sets what was read of a month side by side. */
