@@ -12,17 +12,36 @@ const NOON = 12 * 60;
  * none after noon. Nobody dries by night only, and whoever does says so once.
  */
 export function clockQuestion(rows: readonly RowRead[], sheet: string, hints: Hints): FileQuestion[] {
-  if (hints.answers?.clock !== undefined) return [];
-  const starts = rows.flatMap(({ batch, cells }) => {
-    const cell =
-      batch === null || batch.startMinute === null ? undefined : cells.find(({ meaning }) => meaning === "start");
-    const read = cell === undefined ? null : readClock({ text: cell.text, kind: "text", value: null });
-    return read?.kind === "clock" && read.isOpen ? [read.minute] : [];
-  });
-  if (starts.length < FEWEST_STARTS) return [];
-  const before = (limit: number) => starts.filter((minute) => minute < limit).length;
-  const asks = before(DAWN) === starts.length || (before(NIGHT) * 2 > starts.length && before(NOON) === starts.length);
-  return asks ? [{ code: "clock-of-log", sheet, column: null, choices: ["dawn", "midnight"] }] : [];
+  if (hints.answers?.clock !== undefined || !couldBeDawn(rows.map(startOf))) return [];
+  // now that it is worth it, leave out the times that say themselves from where they count
+  return couldBeDawn(rows.map((row) => (saysItsClock(row) ? null : startOf(row))))
+    ? [{ code: "clock-of-log", sheet, column: null, choices: ["dawn", "midnight"] }]
+    : [];
+}
+
+function startOf({ batch }: RowRead): number | null {
+  return batch === null ? null : batch.startMinute;
+}
+
+function couldBeDawn(starts: readonly (number | null)[]): boolean {
+  let all = 0;
+  let beforeDawn = 0;
+  let byNight = 0;
+  let beforeNoon = 0;
+  for (const start of starts) {
+    if (start === null) continue;
+    all++;
+    if (start < DAWN) beforeDawn++;
+    if (start < NIGHT) byNight++;
+    if (start < NOON) beforeNoon++;
+  }
+  return all >= FEWEST_STARTS && (beforeDawn === all || (byNight * 2 > all && beforeNoon === all));
+}
+
+function saysItsClock({ cells }: RowRead): boolean {
+  const cell = cells.find(({ meaning }) => meaning === "start");
+  const read = cell === undefined ? null : readClock({ text: cell.text, kind: "text", value: null });
+  return read?.kind === "clock" && !read.isOpen;
 }
 
 const ERA_YEAR = /(?:^|\D)2[4-9]\d{2}(?!\d)/;

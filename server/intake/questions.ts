@@ -18,7 +18,7 @@ export function questionsOf(
   const [first] = tables;
   const said = rows.filter(({ reasons }) => reasons.length > 0);
   const sheet = first?.table.sheet ?? firstSheet;
-  questions.push(...ofDays(tables, rows));
+  questions.push(...ofDays(tables, said));
   if (order.open) questions.push({ code: "day-order", sheet, column: null, choices: ["dmy", "mdy"] });
   questions.push(...ofDecimalMarks(said), ...ofFuels(tables, said));
   if (hints.period === undefined && said.some(hasDayWithoutYear))

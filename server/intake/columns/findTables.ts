@@ -145,6 +145,7 @@ function couldBeHeading(row: GridRow): boolean {
     if (cell.text === "") continue;
     if (isValue(cell)) values++;
     else words++;
+    if (values * 4 > row.cells.length) return false;
   }
   return words >= 2 && values * 3 <= words;
 }
