@@ -1,5 +1,6 @@
 import type { Column, Table, TableOf } from "./table";
 import { laidOut } from "./table";
+import { answersTable } from "./tables/answers";
 import { batchesTable } from "./tables/batches";
 import { cellsTable } from "./tables/cells";
 import { factsTable } from "./tables/facts";
@@ -17,6 +18,7 @@ export const TABLES = {
   cells: cellsTable,
   "rows-not-counted": rowsNotCountedTable,
   originals: originalsTable,
+  answers: answersTable,
   "fuel-spans": fuelSpansTable,
   "fuel-entries": fuelEntriesTable,
   facts: factsTable,
@@ -71,6 +73,7 @@ export const TABLE_NAMES = [
   "cells",
   "rows-not-counted",
   "originals",
+  "answers",
   "fuel-spans",
   "fuel-entries",
   "facts",

@@ -8,6 +8,7 @@ import { monthsBetween } from "#server/terms/days";
 import type { AsKnownOn } from "#server/terms/figure";
 import {
   type AskedTables,
+  answerItems,
   entryItems,
   factItems,
   originalItems,
@@ -101,6 +102,7 @@ export async function accountOf(corridor: Corridor, asked: AskedTables): Promise
       cells: null,
       "rows-not-counted": add(originals, ({ held, setAside }) => held + setAside),
       originals: originals.length,
+      answers: (await answerItems(tx, asked)).length,
       "fuel-spans": spans,
       "fuel-entries": entries,
       facts,

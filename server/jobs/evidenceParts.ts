@@ -1,20 +1,15 @@
 import { asPerson } from "#db/asPerson";
 import { batchesOn } from "#db/queries/batches";
-import {
-  originalsSpeaking,
-  publicationsWithin,
-  rowsBehind,
-  rowsNotCounted,
-  type Scope,
-  spansRecorded,
-} from "#db/queries/evidence";
+import { publicationsWithin, rowsBehind, spansRecorded } from "#db/queries/evidence";
 import { fuelEntriesOf, fuelSpansOf } from "#db/queries/fuel";
+import { answersGiven, originalsSpeaking, rowsNotCounted, type Scope } from "#db/queries/originals";
 import { factsOf, type Site } from "#db/queries/sites";
 import type { Tx } from "#db/store";
 import { sha256 } from "#server/evidence/canonical";
 import { rowsOfFigures } from "#server/evidence/figureRows";
 import { laidOut, type Table } from "#server/evidence/table";
 import { columnsExplained, TABLES, type TableName } from "#server/evidence/tables";
+import { type AnswerItem, answersListed } from "#server/evidence/tables/answers";
 import { type BatchItem, inOrderOfTables } from "#server/evidence/tables/batches";
 import { cellsOf } from "#server/evidence/tables/cells";
 import { type FactItem, factsTouching } from "#server/evidence/tables/facts";
@@ -55,6 +50,7 @@ export async function* partsOf(
   const part = <T>(read: (tx: Tx) => Promise<T>) => asPerson(corridor, read);
   if (name === "columns") yield columnsExplained();
   else if (name === "originals") yield laidOut(TABLES.originals, await part((tx) => originalItems(tx, asked)));
+  else if (name === "answers") yield laidOut(TABLES.answers, await part((tx) => answerItems(tx, asked)));
   else if (name === "facts") yield laidOut(TABLES.facts, await part((tx) => factItems(tx, asked)));
   else if (name === "rows-not-counted") {
     for (const original of await part((tx) => originalItems(tx, asked)))
@@ -113,6 +109,21 @@ export async function originalItems(tx: Tx, asked: AskedTables): Promise<Origina
     log: slipCode(row.file),
     state: row.state ?? "counted",
   }));
+}
+
+/** What people answered to the logs; of a log of the programme only where the whole of it is asked for. */
+export async function answerItems(tx: Tx, asked: AskedTables): Promise<AnswerItem[]> {
+  const logs = (await originalItems(tx, asked)).filter(({ site }) => asked.whole || site !== null);
+  const byFile = new Map(logs.map((log) => [log.file, log]));
+  const given = await answersGiven(tx, [...byFile.keys()], asked.known.ledgerSize);
+  return given.flatMap(({ file, answers, ledgerIndex }) =>
+    answersListed(answers).map((answer) => ({
+      ...answer,
+      site: byFile.get(file)?.site ?? null,
+      log: slipCode(file),
+      ledgerIndex,
+    })),
+  );
 }
 
 async function rowItems(tx: Tx, asked: AskedTables, { file, log, sha256, state }: OriginalItem, sentence: Sentence) {

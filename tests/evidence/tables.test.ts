@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
 import { laidOut } from "#server/evidence/table";
 import { columnsExplained, TABLE_NAMES, TABLES } from "#server/evidence/tables";
+import { answersListed } from "#server/evidence/tables/answers";
 import { decisive, type RowItem } from "#server/evidence/tables/rowsNotCounted";
 import type { ProblemCode } from "#server/terms/problem";
 
@@ -56,6 +57,26 @@ test("a held row is listed by what holds it; remarks that would not keep it from
   expect(held).toMatchObject({ cells: "A: ; C: =ten", sentences: "One. Two." });
   expect(aside).toMatchObject({ cells: null, column: null, written: null });
   expect(decisive({ fate: "set-aside", reasons: row.reasons })).toHaveLength(3);
+});
+
+test("answers are listed one by one in an order of their own, whatever the order in which they were given", () => {
+  const given = {
+    units: { "log!D": "g" },
+    cells: { "log!C9": "3 kg", "log!C14": "2 kg" },
+    setAside: ["log!7"],
+    decimalMark: "," as const,
+  };
+  const listed = answersListed(given).map(({ asked, place, put }) => [asked, place, put]);
+  expect(listed).toEqual([
+    ["decimal-mark", null, ","],
+    ["column-unit", "log!D", "g"],
+    ["cell", "log!C14", "2 kg"],
+    ["cell", "log!C9", "3 kg"],
+    ["set-aside", "log!7", null],
+  ]);
+  const turned = { ...given, cells: { "log!C14": "2 kg", "log!C9": "3 kg" } };
+  expect(answersListed(turned).map(({ asked, place, put }) => [asked, place, put])).toEqual(listed);
+  expect(answersListed({})).toEqual([]);
 });
 
 test("what is not of its column's kind stops the table", () => {

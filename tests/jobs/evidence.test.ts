@@ -75,6 +75,12 @@ describe.each(KINDS)("evidence tables on the %s database", (kind) => {
       await api("2031-04-04T09:00:00Z").logs.withdraw({ file: mistaken.slip.file, reason: "another site's" });
     await api("2031-04-05T08:00:00Z").logs.sendBySite({ bytes: bytes(BOTH), name: "both.csv" });
     await api("2031-04-10T08:00:00Z").logs.arrive({ site: "OJ", bytes: bytes("no table\n"), name: "note.txt" });
+    await api("2031-04-11T08:00:00Z").logs.send({
+      site: "SL",
+      bytes: bytes("Date,Batch no,Fresh (kg),Dried (kg)\n2031-03-20,7,ten,3.1\n"),
+      name: "asked.csv",
+      answers: { cells: { "log!C2": "=10 kg", "log!D2": "3.2 kg" } },
+    });
     await api("2031-04-12T08:00:00Z").figures.publish({ site: "OJ", month: "2031-03" });
     Object.assign(early, await everyTable({ site: "all", asOf: "2031-04-20T00:00:00Z" }));
     await send("2031-05-02T08:00:00Z", "OJ", CORRECTED);
@@ -208,6 +214,15 @@ describe.each(KINDS)("evidence tables on the %s database", (kind) => {
     for (const table of ["figures", "batches", "cells", "originals", "rows-not-counted", "facts"] as const)
       expect(now[table], table).not.toBe(early[table]);
     expect(now.publications).toBe(early.publications);
+  });
+
+  test("what a person answered stands beside what is written, guarded like any text", async () => {
+    expect(await rowsOf("answers", { site: "SL" })).toMatchObject([
+      { asked: "cell", place: "log!C2", put: "=10 kg" },
+      { asked: "cell", place: "log!D2", put: "3.2 kg" },
+    ]);
+    expect(await csv("answers", { site: "SL" })).toContain("cell,log!C2,'=10 kg,");
+    expect(await rowsOf("answers", { site: "all", person: lead })).toEqual([]);
   });
 
   test("facts say which of them rule; what was published is there with its hash", async () => {
