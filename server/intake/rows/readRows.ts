@@ -1,12 +1,12 @@
-import type { Cell, GridRow, Sheet } from "#server/terms/grid";
+import type { GridRow, Sheet } from "#server/terms/grid";
 import type { ProblemCode } from "#server/terms/problem";
 import type { RowRead, TotalCheck } from "#server/terms/row";
-import { cellAt, SEALED } from "../columns/column";
 import type { FoundTable } from "../columns/findTables";
 import { asideRow, sealAll } from "./aside";
+import { lookUp } from "./lookUp";
 import { readTableRow } from "./readTableRow";
-import { isBlank, totalWord } from "./structure";
-import { type Carried, newCarried, type RowAtHand, type TableAtHand } from "./table";
+import { isBlank } from "./structure";
+import { newCarried, type TableAtHand } from "./table";
 import { Totals } from "./totals";
 
 /** A table with what its columns mean. */
@@ -27,11 +27,12 @@ export function readRows(sheet: Sheet, tables: readonly TableToRead[]): { rows: 
       push(outside(sheet.name, sheet.rows[at], at === found.unitsAt ? "units-row" : "heading-row"));
     const carried = newCarried();
     const sums = new Totals();
+    const looks = lookUp(table, sheet.rows, found);
     for (; at < found.to; at++) {
       const raw = sheet.rows[at];
       if (raw === undefined) continue;
       if (found.repeatsAt.has(at)) push(outside(sheet.name, raw, "heading-row"));
-      else push(readTableRow(table, lookUp(table, raw, carried), carried, sums, totals));
+      else push(readTableRow(table, looks(at), carried, sums, totals));
     }
     tailAfter(rows);
   }
@@ -58,52 +59,4 @@ function tailAfter(rows: RowRead[]): void {
     if (reason.code === "note-row") rows[at] = { ...row, reasons: [{ ...reason, code: "after-the-table" }] };
     else if (reason.code !== "blank-row") return;
   }
-}
-
-const NO_DITTOS: RowAtHand["dittos"] = [];
-
-/** Puts answers in and takes the cell above for a ditto mark; nothing is carried on from a row of totals. */
-function lookUp(table: TableAtHand, raw: GridRow, carried: Carried): RowAtHand {
-  if (totalWord(raw) !== null) return { row: raw.row, raw, cells: raw.cells, dittos: NO_DITTOS };
-  let dittos: RowAtHand["dittos"][number][] | null = null;
-  let cells: Cell[] | null = null;
-  for (const column of table.columns) {
-    const cell = cellAt(raw, column.index);
-    const put = table.puts === null ? undefined : own(table.puts, `${table.sheet}!${column.column}${raw.row}`);
-    if (put !== undefined) {
-      cells ??= [...raw.cells];
-      pad(cells, column.index);
-      cells[column.index] = { text: put, kind: "text", value: null };
-    } else if (
-      cell.kind === "text" &&
-      mayBeDitto(cell.text) &&
-      column.meaning !== null &&
-      !SEALED.has(column.meaning)
-    ) {
-      const above = carried.above[column.index];
-      if (above !== undefined && table.read.isDitto(column, cell)) {
-        cells ??= [...raw.cells];
-        cells[column.index] = above;
-        dittos ??= [];
-        dittos.push(column);
-        continue;
-      }
-    }
-    const now = cells?.[column.index] ?? cell;
-    if (now.text !== "") carried.above[column.index] = now;
-  }
-  return { row: raw.row, raw, cells: cells ?? raw.cells, dittos: dittos ?? NO_DITTOS };
-}
-
-function mayBeDitto(text: string): boolean {
-  const first = text.charCodeAt(0);
-  return text.length <= 12 && !(first >= 48 && first <= 57);
-}
-
-function own(record: Readonly<Record<string, string>>, key: string): string | undefined {
-  return Object.hasOwn(record, key) ? record[key] : undefined;
-}
-
-function pad(cells: Cell[], index: number): void {
-  while (cells.length <= index) cells.push({ text: "", kind: "blank", value: null });
 }

@@ -9,7 +9,7 @@ import { finished } from "./finished";
 import { fuelOf } from "./fuelCells";
 import { judgeMasses, type MassesRead, massesOf } from "./masses";
 import { choicesOf, Reasons } from "./reasons";
-import { isBlank, totalWord } from "./structure";
+import { isBlank } from "./structure";
 import { summandsOf } from "./summands";
 import type { Carried, RowAtHand, TableAtHand } from "./table";
 import type { Totals } from "./totals";
@@ -27,9 +27,8 @@ export function readTableRow(
   if (isBlank(raw)) return setAside(table, row, "blank-row");
   if (table.setAside.size > 0 && table.setAside.has(`${table.sheet}!${row.row}`))
     return setAside(table, row, "set-aside-by-person");
-  const word = totalWord(raw);
-  if (word !== null) {
-    if (word === "total") totals.push(...sums.check(table, row));
+  if (row.total !== null) {
+    if (row.total === "total") totals.push(...sums.check(table, row));
     return setAside(table, row, "totals-row");
   }
   const reasons = new Reasons(table.sheet, raw);

@@ -38,13 +38,14 @@ export interface RowAtHand {
   readonly row: number;
   readonly raw: GridRow;
   readonly cells: readonly Cell[];
+  /** the row says in words that it is a total */
+  readonly total: "total" | "average" | null;
   /** columns whose cell is a ditto mark */
   readonly dittos: readonly Column[];
 }
 
-/** What is carried from row to row: the last cell of each column, and the last day, site and fuel. */
+/** What is carried from row to row: the last day, site and fuel. */
 export interface Carried {
-  readonly above: Cell[];
   day: { readonly day: string; readonly minute: number | null } | null;
   site: string | null;
   fuelType: string | null;
@@ -53,7 +54,7 @@ export interface Carried {
 }
 
 export function newCarried(): Carried {
-  return { above: [], day: null, site: null, fuelType: null, hasFilled: false };
+  return { day: null, site: null, fuelType: null, hasFilled: false };
 }
 
 /** True when a person has put something in the place of this cell; what was put is plain and its point is decimal. */

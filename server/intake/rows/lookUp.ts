@@ -1,0 +1,75 @@
+import { BLANK, type Cell, type GridRow } from "#server/terms/grid";
+import { type Column, cellAt, SEALED } from "../columns/column";
+import type { FoundTable } from "../columns/findTables";
+import { totalWord } from "./structure";
+import type { RowAtHand, TableAtHand } from "./table";
+
+const NO_DITTOS: RowAtHand["dittos"] = [];
+
+/**
+ * A reader that looks up the rows of a table in their order: puts answers in and takes the cell above for a ditto mark.
+ * Nothing is carried on from a row of totals.
+ */
+export function lookUp(table: TableAtHand, rows: readonly GridRow[], found: FoundTable): (at: number) => RowAtHand {
+  // the last mark of each column and the cell that it stood for, so that a column of marks is walked up only once
+  const marks: ({ readonly at: number; readonly cell: Cell | null } | undefined)[] = [];
+  return (at) => {
+    const raw = rows[at] ?? { row: 0, cells: [] };
+    const total = totalWord(raw);
+    if (total !== null) return { row: raw.row, raw, total, cells: raw.cells, dittos: NO_DITTOS };
+    let cells: Cell[] | null = null;
+    let dittos: Column[] | null = null;
+    if (table.puts !== null) cells = withPuts(table, raw);
+    for (const column of table.columns) {
+      const cell = (cells ?? raw.cells)[column.index];
+      if (cell === undefined || cell.kind !== "text" || !mayBeDitto(cell.text)) continue;
+      if (column.meaning === null || SEALED.has(column.meaning) || !table.read.isDitto(column, cell)) continue;
+      const above = cellAbove(at, column);
+      marks[column.index] = { at, cell: above };
+      if (above === null) continue;
+      cells ??= [...raw.cells];
+      cells[column.index] = above;
+      dittos ??= [];
+      dittos.push(column);
+    }
+    return { row: raw.row, raw, total, cells: cells ?? raw.cells, dittos: dittos ?? NO_DITTOS };
+  };
+
+  function cellAbove(at: number, column: Column): Cell | null {
+    const mark = marks[column.index];
+    for (let above = at - 1; above >= found.from && above > (mark?.at ?? -1); above--) {
+      const row = rows[above];
+      if (row === undefined || found.repeatsAt.has(above)) continue;
+      const cell = putAt(table, row, column) ?? cellAt(row, column.index);
+      if (cell.text.trim() === "" || (cell.kind === "text" && table.read.isDitto(column, cell))) continue;
+      if (totalWord(row) === null) return cell;
+    }
+    return mark?.cell ?? null;
+  }
+}
+
+function withPuts(table: TableAtHand, raw: GridRow): Cell[] | null {
+  let cells: Cell[] | null = null;
+  for (const column of table.columns) {
+    const put = putAt(table, raw, column);
+    if (put === null) continue;
+    cells ??= [...raw.cells];
+    while (cells.length <= column.index) cells.push(BLANK);
+    cells[column.index] = put;
+  }
+  return cells;
+}
+
+/** What a person has put in the place of a cell. */
+function putAt(table: TableAtHand, { row }: GridRow, { column }: Column): Cell | null {
+  if (table.puts === null) return null;
+  const key = `${table.sheet}!${column}${row}`;
+  const put = Object.hasOwn(table.puts, key) ? table.puts[key] : undefined;
+  return put === undefined ? null : { text: put, kind: "text", value: null };
+}
+
+/** Marks are short and begin with no digit. */
+function mayBeDitto(text: string): boolean {
+  const first = text.charCodeAt(0);
+  return text.length <= 12 && !(first >= 48 && first <= 57);
+}
