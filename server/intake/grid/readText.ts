@@ -109,7 +109,11 @@ export function readText(given: string, sheet: string, bounds: Bounds): Grid | U
         continue;
       }
       if (text.length > bounds.cellCharacters) {
-        refusal = tooMuch("cell-too-long", number, text.length, bounds.cellCharacters);
+        const marks = marksIn(text);
+        refusal =
+          marks > bounds.columns
+            ? tooMuch("too-many-columns", number, marks + 1, bounds.columns)
+            : tooMuch("cell-too-long", number, text.length, bounds.cellCharacters);
       }
       const cell = cellOf(text, i);
       if (cell.kind === "text") blank = false;
@@ -158,6 +162,14 @@ function sharedCells(): (text: string, column: number) => Cell {
 function isBlank(text: string): boolean {
   const first = text.charCodeAt(0);
   return (first <= 32 || first >= 0x80) && text.trim() === "";
+}
+
+/** Separators in a text that is made of little else: a row of nothing but empty cells has no delimiter to be told by. */
+function marksIn(text: string): number {
+  const mark = [",", ";", "\t", "|"].find((one) => text.endsWith(one)) ?? "";
+  let marks = 0;
+  for (let at = text.length - 1; mark !== "" && at >= 0 && text[at] === mark; at--) marks++;
+  return marks;
 }
 
 function tooMuch(refused: Unreadable["refused"], row: number, found: number, allowed: number): Unreadable {

@@ -20,7 +20,12 @@ test("in and out the wrong way round in most rows, with a plausible yield the ot
 test("one part sand to one part larvae makes out over in about 1.3: that is sand, not an exchange", () => {
   const log = logOf(["10", "13.2"], ["11", "14.3"], ["9", "11.9"]);
   expect(faultsIn(log)).toMatchObject([
-    { code: "sand-in-dried", evidence: { loads: 3, driedPerFresh: expect.closeTo(1.32, 9) }, yieldThen: null, answers: null },
+    {
+      code: "sand-in-dried",
+      evidence: { loads: 3, driedPerFresh: expect.closeTo(1.32, 9) },
+      yieldThen: null,
+      answers: null,
+    },
   ]);
 });
 
