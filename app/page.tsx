@@ -4,5 +4,5 @@ import { signedIn } from "./asking";
 /** Leads to where the person's work begins. */
 export default async function FirstPage() {
   const { me } = await signedIn("/");
-  redirect(me.site === null ? "/sites" : `/sites/${me.site}`);
+  redirect(me.site === null ? "/compare" : `/sites/${me.site}`);
 }

@@ -27,7 +27,7 @@ export default async function EvidencePage({ searchParams }: Props) {
   const months = from === to ? monthInWords(from) : `${monthInWords(from)} to ${monthInWords(to)}`;
   const title = `Evidence: ${named}, ${months}`;
   return (
-    <Frame title={title} me={me}>
+    <Frame title={title} here="evidence" me={me}>
       <h1>{title}</h1>
       <WhichEvidence scope={scope} sites={sites} today={today} alone={me.site !== null} />
       <p role="status">
