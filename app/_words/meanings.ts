@@ -30,6 +30,7 @@ export const MEANING_WORDS: Record<Meaning, string> = {
   "cylinder-after": "the cylinder's weight after",
   "cylinder-change": "cylinders changed",
   "sand-kg": "sand in the pan",
+  "sand-cycle": "which load on this sand it was",
   "new-sand": "whether the sand was new",
   pan: "the pan",
   operator: "who roasted",

@@ -42,6 +42,7 @@ export const batchRevisions = pgTable(
     rejectsKg: doublePrecision("rejects_kg"),
     sandExact: text("sand_exact"),
     sandKg: doublePrecision("sand_kg"),
+    sandCycle: integer("sand_cycle"),
     newSand: boolean("new_sand"),
     crushTest: text("crush_test"),
     crisp: text(),

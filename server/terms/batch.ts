@@ -44,6 +44,8 @@ export interface BatchWritten extends BatchNames {
   readonly endMinute: number | null;
   readonly rejects: Quantity | null;
   readonly sandKg: Quantity | null;
+  /** which load on this sand it was, as counted by the site: 1 for the first */
+  readonly sandCycle: number | null;
   readonly newSand: boolean | null;
   readonly crushTest: TestResult | null;
   readonly crisp: TestResult | null;

@@ -32,6 +32,7 @@ export const MEANINGS = [
   "cylinder-after",
   "cylinder-change",
   "sand-kg",
+  "sand-cycle",
   "new-sand",
   "pan",
   "operator",

@@ -115,6 +115,7 @@ const held: RowRead = {
     endMinute: null,
     rejects: null,
     sandKg: null,
+    sandCycle: null,
     newSand: null,
     crushTest: null,
     crisp: null,

@@ -27,6 +27,7 @@ function item(fresh: string | null, dried: string | null, about: Partial<Batch> 
     minutes: null,
     rejects: null,
     sandKg: null,
+    sandCycle: null,
     newSand: null,
     crushTest: null,
     crisp: null,

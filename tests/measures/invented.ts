@@ -44,6 +44,7 @@ export function batch(day: string, fresh: number | null, dried: number | null, s
     endMinute: null,
     rejects: null,
     sandKg: null,
+    sandCycle: null,
     newSand: null,
     crushTest: null,
     crisp: null,

@@ -55,6 +55,7 @@ export const batchesTable: TableOf<BatchItem> = {
     exact("minutes", "pan-minutes", "time on the fire", ({ batch }) => batch.minutes),
     exact("rejects_kg", "kg", "rejects", ({ batch }) => batch.rejects),
     exact("sand_kg", "kg", "sand in the pan", ({ batch }) => batch.sandKg),
+    whole("sand_cycle", null, "which load on this sand it was", ({ batch }) => batch.sandCycle),
     yesNo("new_sand", "new sand, as logged", ({ batch }) => batch.newSand),
     text("crush_test", "crush test, as logged", ({ batch }) => batch.crushTest),
     text("crisp", "puffed and crisp, as logged", ({ batch }) => batch.crisp),

@@ -1,6 +1,6 @@
 import type { BatchWritten, Grain } from "#server/terms/batch";
 import { type MassesRead, massAt } from "./masses";
-import { loadsAt, methodAt, readingAt, testAt, textAt, yesAt } from "./otherCells";
+import { countAt, loadsAt, methodAt, readingAt, testAt, textAt, yesAt } from "./otherCells";
 import type { Reasons } from "./reasons";
 import { numbersOfSet } from "./setsPlain";
 import type { RowAtHand, TableAtHand } from "./table";
@@ -35,6 +35,7 @@ export function batchOf(
     minutes: times.minutes,
     rejects: sideMass(table, row, "rejects", reasons),
     sandKg: sideMass(table, row, "sand-kg", reasons),
+    sandCycle: countAt(table, row, "sand-cycle", reasons),
     newSand: yesAt(table, row, "new-sand", reasons),
     crushTest: testAt(table, row, "crush-test", reasons),
     crisp: testAt(table, row, "crisp", reasons),

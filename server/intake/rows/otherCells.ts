@@ -73,13 +73,24 @@ export function methodAt(table: TableAtHand, row: RowAtHand, reasons: Reasons): 
   return known ?? "other";
 }
 
-/** Loads that a row stands for: a whole number from 1 on; undefined when the cell says something else. */
+/** Loads that a row stands for: a whole number from 1 on. A cell that says something else is a reason to ask. */
 export function loadsAt(table: TableAtHand, row: RowAtHand, reasons: Reasons): number | null {
-  const text = textAt(table, row, "loads");
+  return countAt(table, row, "loads", reasons, "loads-not-a-number");
+}
+
+/** A whole number from 1 on that a cell counts; null where there is none, or none that can be read. */
+export function countAt(
+  table: TableAtHand,
+  row: RowAtHand,
+  meaning: Meaning,
+  reasons: Reasons,
+  unread: "loads-not-a-number" | "cell-not-read" = "cell-not-read",
+): number | null {
+  const text = textAt(table, row, meaning);
   if (text === null) return null;
   const read = readNumber(text.replace(/\s*\p{L}+$/u, ""));
-  const loads = read.kind === "number" ? Number(read.exact) : Number.NaN;
-  if (Number.isInteger(loads) && loads >= 1 && loads <= 10_000) return loads;
-  reasons.add("loads-not-a-number", table.byMeaning.get("loads") ?? null);
+  const count = read.kind === "number" ? Number(read.exact) : Number.NaN;
+  if (Number.isInteger(count) && count >= 1 && count <= 10_000) return count;
+  reasons.add(unread, table.byMeaning.get(meaning) ?? null);
   return null;
 }

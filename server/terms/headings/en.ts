@@ -73,6 +73,7 @@ export const en: LanguageWords = {
       gas changed
     `),
     "sand-kg": words("sand, sand kg, kg sand, sand weight, sand used"),
+    "sand-cycle": words("sand cycle, sand use, sand used times, cycle of sand, loads on sand"),
     "new-sand": words("sand new, new sand, sand changed, sand change, fresh sand"),
     pan: words("pan, pan no, pan number, wok, drum, stove, stove no"),
     operator: words("by, operator, staff, name, initials, dried by, done by, signature, sign"),

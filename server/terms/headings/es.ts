@@ -49,6 +49,7 @@ export const es: LanguageWords = {
     `),
     "cylinder-change": words("cambio, nuevo balón, cambio de balón, cambio de cilindro, cilindro nuevo, recarga"),
     "sand-kg": words("arena, arena kg, kg arena, peso arena"),
+    "sand-cycle": words("ciclo de arena, ciclo arena, uso de arena"),
     "new-sand": words("arena nueva, cambio arena, cambio de arena, arena cambiada"),
     pan: words("sartén, n° sartén, olla, paila, tambor, fogón"),
     operator: words("operador, operadora, responsable, nombre, por, firma"),

@@ -60,6 +60,7 @@ export const fr: LanguageWords = {
       recharge bouteille
     `),
     "sand-kg": words("sable, sable kg, kg sable, poids sable, poids du sable"),
+    "sand-cycle": words("cycle du sable, cycle de sable, usage du sable"),
     "new-sand": words("sable neuf, sable changé, changement de sable, nouveau sable"),
     pan: words("poêle, n° poêle, n° de poêle, marmite, tambour, foyer"),
     operator: words("opérateur, opératrice, agent, nom, par, visa, séché par, responsable"),

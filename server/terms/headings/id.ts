@@ -37,6 +37,7 @@ export const id: LanguageWords = {
     "cylinder-after": words("berat tabung akhir, tabung akhir, tabung sesudah, bruto akhir"),
     "cylinder-change": words("ganti, tabung baru, ganti tabung, ganti gas"),
     "sand-kg": words("pasir, pasir kg, berat pasir"),
+    "sand-cycle": words("siklus pasir, pemakaian pasir"),
     "new-sand": words("pasir baru, ganti pasir"),
     pan: words("wajan, no wajan, panci, drum, tungku, kompor"),
     operator: words("petugas, operator, nama, oleh, paraf"),

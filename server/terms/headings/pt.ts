@@ -46,6 +46,7 @@ export const pt: LanguageWords = {
     `),
     "cylinder-change": words("troca, botijão novo, troca de botijão, bilha nova, recarga"),
     "sand-kg": words("areia, areia kg, kg areia, peso da areia"),
+    "sand-cycle": words("ciclo da areia, ciclo de areia, uso da areia"),
     "new-sand": words("areia nova, troca de areia, areia trocada"),
     pan: words("tacho, nº tacho, panela, tambor, fogão"),
     operator: words("operador, operadora, responsável, nome, por, assinatura"),

@@ -37,6 +37,7 @@ export const sw: LanguageWords = {
     "cylinder-after": words("uzito wa mtungi baada, mtungi baada, jumla baada"),
     "cylinder-change": words("kubadilisha, mtungi mpya, kubadilisha mtungi, jaza"),
     "sand-kg": words("mchanga, kilo za mchanga, uzito wa mchanga"),
+    "sand-cycle": words("mzunguko wa mchanga, matumizi ya mchanga"),
     "new-sand": words("mchanga mpya, kubadilisha mchanga"),
     pan: words("sufuria, kikaango, drami, jiko, namba ya sufuria"),
     operator: words("mhusika, mfanyakazi, jina, fundi, sahihi"),

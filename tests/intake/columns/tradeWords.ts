@@ -173,6 +173,15 @@ export const TRADE_WORDS: readonly (readonly [readonly Meaning[], string, string
     "kubadilisha, mtungi mpya, jaza",
     "ganti, tabung baru",
   ],
+  [
+    ["sand-cycle"],
+    "sand cycle",
+    "cycle du sable",
+    "ciclo de arena",
+    "ciclo da areia",
+    "mzunguko wa mchanga",
+    "siklus pasir",
+  ],
   [["sand-kg"], "sand", "sable", "arena", "areia", "mchanga", "pasir"],
   [
     ["new-sand"],

@@ -29,6 +29,7 @@ export function load({
     endMinute: null,
     rejects: null,
     sandKg: null,
+    sandCycle: null,
     newSand: null,
     crushTest: null,
     crisp: null,

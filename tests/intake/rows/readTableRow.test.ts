@@ -199,6 +199,7 @@ test("what else a log says of a batch is kept as it says it", () => {
     method: "hot-air-cabinet",
     newSand: false,
     sandKg: null,
+    sandCycle: null,
     crushTest: "not-tested",
     colour: null,
     moistureReading: { exact: "0.07" },

@@ -1,0 +1,1 @@
+ALTER TABLE "batch_revisions" ADD COLUMN "sand_cycle" integer;
