@@ -38,7 +38,13 @@ interface MonthOfFigures {
 /** Figures as lines, in the order of months, methods and measures as given. */
 export function rowsOfFigures(months: readonly MonthOfFigures[]): FigureRow[] {
   return months.flatMap(({ code, month, method, figures }) =>
-    Object.entries(figures).map(([measure, figure]) => ({ site: code, method, measure, ...daysOfMonth(month), ...cellsOf(figure) })),
+    Object.entries(figures).map(([measure, figure]) => ({
+      site: code,
+      method,
+      measure,
+      ...daysOfMonth(month),
+      ...cellsOf(figure),
+    })),
   );
 }
 

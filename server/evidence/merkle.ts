@@ -9,7 +9,11 @@ export function leafHash(record: string | Uint8Array): string {
 }
 
 function node(left: string, right: string): string {
-  return createHash("sha256").update(Uint8Array.of(1)).update(Buffer.from(left, "hex")).update(Buffer.from(right, "hex")).digest("hex");
+  return createHash("sha256")
+    .update(Uint8Array.of(1))
+    .update(Buffer.from(left, "hex"))
+    .update(Buffer.from(right, "hex"))
+    .digest("hex");
 }
 
 /** The peaks after one more leaf, given how many leaves there were. */
@@ -18,7 +22,8 @@ export function withLeaf(peaks: readonly string[], size: number, leaf: string): 
   for (let rest = size; rest % 2 === 1; rest = (rest - 1) / 2) {
     const right = grown.pop();
     const left = grown.pop();
-    if (left === undefined || right === undefined) throw new Error(`a tree of ${size} leaves has other peaks than these ${peaks.length}`);
+    if (left === undefined || right === undefined)
+      throw new Error(`a tree of ${size} leaves has other peaks than these ${peaks.length}`);
     grown.push(node(left, right));
   }
   return grown;

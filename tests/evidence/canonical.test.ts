@@ -18,6 +18,11 @@ test("a digest does not depend on the order of rows or of keys", () => {
   expect(digestOf({ b: [{ x: 1 }] })).not.toBe(digestOf({ b: [{ x: 2 }] }));
 });
 
+test("a column that says nothing, as one added later does of earlier rows, changes no digest", () => {
+  expect(digestOf({ b: [{ x: 1, later: null }] })).toBe(digestOf({ b: [{ x: 1 }] }));
+  expect(digestOf({ b: [{ x: 1, later: 0 }] })).not.toBe(digestOf({ b: [{ x: 1 }] }));
+});
+
 test("a commitment changes with the salt", () => {
   expect(commitment("00".repeat(16), "Amara")).not.toBe(commitment("01".repeat(16), "Amara"));
 });
