@@ -14,13 +14,13 @@ const LEAST_SPREAD = 0.05;
  * dried = y · fresh + t · (1 − y).
  *
  * Fresh 9, 11, 13 kg and dried 0.32 · fresh + 0.68: slope 0.32, intercept 0.68, container 0.68 / (1 − 0.32) = 1 kg.
- * Not where the fresh weight is fixed by recipe, and not where the intercept is within three of its standard errors.
+ * Only loads that count: one weight in grams would draw the line its own way. Not where the fresh weight is fixed by recipe, and not where the intercept lies within a few of its standard errors.
  */
 export function containerInBoth(sheet: string, rows: readonly RowRead[]): Fault[] {
-  const loads = loadsOf(rows).filter(({ fresh, dried }) => dried.value > 0 && dried.value < fresh.value);
+  const loads = loadsOf(rows).filter(({ row, dried }) => row.fate === "counted" && dried.value > 0);
   const line = lineThrough(loads.map(kgOf));
   if (line === null || line.interceptKg <= LEAST_KG || line.rSquared <= LEAST_FIT) return [];
-  if (line.slope < 0.15 || line.slope > 0.5 || line.interceptKg <= 3 * line.interceptError) return [];
+  if (line.slope < 0.15 || line.slope > 0.5 || line.interceptKg <= errorsAsked(loads.length) * line.interceptError) return [];
   const step = stepOf(loads.map(({ dried }) => dried));
   const containerKg = line.interceptKg / (1 - line.slope);
   const taken = decimalOf(Number((Math.round(containerKg / step) * step).toFixed(6)));
@@ -41,6 +41,11 @@ export function containerInBoth(sheet: string, rows: readonly RowRead[]): Fault[
       answers: { cells: Object.fromEntries(loads.flatMap((load) => putsOf(load, taken))) },
     },
   ];
+}
+
+/** So many standard errors away from nothing: three, and more for few loads, whose errors are themselves not well known. */
+function errorsAsked(loads: number): number {
+  return 3 * (1 + 8 / (loads - 2));
 }
 
 function putsOf({ row, fresh, dried }: Load, taken: string): [string, string][] {
