@@ -9,6 +9,9 @@ import { NothingHere } from "../NothingHere";
 import { noteFor } from "../note";
 import { CameBy } from "./CameBy";
 
+/** The page stays light for a phone on a bad line. */
+const LATEST = 5;
+
 interface Props {
   readonly searchParams: Promise<{ readonly site?: string; readonly month?: string; readonly note?: string }>;
 }
@@ -71,7 +74,14 @@ export default async function SendPage({ searchParams }: Props) {
           say so.
         </p>
       </form>
-      {own === undefined ? null : <SentLogs logs={await api.logs.list({ site: own.code })} title="Sent before" />}
+      {own === undefined ? null : (
+        <>
+          <SentLogs logs={(await api.logs.list({ site: own.code })).slice(0, LATEST)} title="Sent before" />
+          <p>
+            <a href={`/sites/${own.code}#sent`}>Everything that {own.name} sent</a>
+          </p>
+        </>
+      )}
       <CautionBeforeFire />
     </Frame>
   );

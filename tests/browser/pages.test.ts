@@ -92,6 +92,31 @@ test("a month is shown as known on a day, at once with script and by a new page 
   }
 });
 
+test("the page for sending is light: 160 kB of script at most, and 15 kB in all without script", async () => {
+  const cookie = cookies.get("lead");
+  for (const javaScript of [true, false]) {
+    const { page } = await open(PHONE, javaScript);
+    if (cookie !== undefined) await page.context().addCookies([cookie]);
+    const asked: Promise<{ script: boolean; bytes: number }>[] = [];
+    page.on("requestfinished", (request) =>
+      asked.push(
+        request.sizes().then(({ responseBodySize }) => ({
+          script: request.resourceType() === "script",
+          bytes: responseBodySize,
+        })),
+      ),
+    );
+    await page.goto("/send", { waitUntil: "networkidle" });
+    const sizes = await Promise.all(asked);
+    const sum = (wanted: boolean) =>
+      sizes.filter(({ script }) => script === wanted).reduce((all, { bytes }) => all + bytes, 0);
+    expect(sum(false)).toBeGreaterThan(3000);
+    expect(sum(false)).toBeLessThanOrEqual(15_000);
+    expect(sum(true)).toBeLessThanOrEqual(javaScript ? 160_000 : 0);
+    if (javaScript) expect(sum(true)).toBeGreaterThan(50_000);
+  }
+});
+
 test("the bytes of a log come back as they went, under a name of ours and to be kept only", async () => {
   const cookie = cookies.get("auditor");
   const answer = await fetch(`${programme().address}/files/${counted}/original`, {

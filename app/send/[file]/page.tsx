@@ -10,11 +10,19 @@ import { NothingHere } from "../../NothingHere";
 import { noteFor } from "../../note";
 import { countAnswers } from "../answersOf";
 import { unpackSaid } from "../said";
+import { linesOf, unpackTyped } from "../typing";
+import { PictureToType } from "./PictureToType";
 import { WhatNeedsYou } from "./WhatNeedsYou";
 
 interface Props {
   readonly params: Promise<{ readonly file: string }>;
-  readonly searchParams: Promise<{ readonly month?: string; readonly said?: string; readonly note?: string }>;
+  readonly searchParams: Promise<{
+    readonly month?: string;
+    readonly said?: string;
+    readonly note?: string;
+    readonly lines?: string;
+    readonly typed?: string;
+  }>;
 }
 
 export default async function LookPage({ params, searchParams }: Props) {
@@ -24,6 +32,19 @@ export default async function LookPage({ params, searchParams }: Props) {
   if (me.role === "auditor") return <NothingHere />;
   const log = await orNothing(api.logs.file({ file }));
   if (log === null) return <NothingHere />;
+  const { wrong } = await noteFor(asked.note);
+  const site = (await api.sites.list()).find(({ code }) => code === log.site);
+  if (log.picture !== null)
+    return (
+      <PictureToType
+        me={me}
+        log={log}
+        site={site?.name ?? log.site ?? "the programme"}
+        lines={linesOf(asked.lines)}
+        typed={unpackTyped(asked.typed)}
+        wrong={wrong}
+      />
+    );
   const month = /^\d{4}-(0[1-9]|1[0-2])$/.test(asked.month ?? "") ? (asked.month ?? null) : log.period;
   const answers = unpackSaid(asked.said) ?? log.answers;
   const reading = await api.logs.understood({
@@ -31,8 +52,6 @@ export default async function LookPage({ params, searchParams }: Props) {
     ...(month === null ? {} : { period: month }),
     ...(answers === null ? {} : { answers }),
   });
-  const { wrong } = await noteFor(asked.note);
-  const site = (await api.sites.list()).find(({ code }) => code === log.site);
   const name = log.name ?? log.code;
   return (
     <Frame title={`What we understood of ${name}`} here="send" me={me} width="column">
@@ -42,6 +61,16 @@ export default async function LookPage({ params, searchParams }: Props) {
       <p>
         {log.site === null ? "A log of the programme" : `A log of ${site?.name ?? log.site}`}, arrived{" "}
         {momentInWords(log.arrivedAt)} and kept as it came.{" "}
+        {log.cameBy === "message" ? "It came by message" : ""}
+        {log.cameBy === "message" && log.claimedAt !== null
+          ? `, sent on ${dayInWords(log.claimedAt.slice(0, 10))} as the sender says`
+          : ""}
+        {log.cameBy === "message" ? ". " : ""}
+        {log.typedFrom === null ? null : (
+          <>
+            It was typed from the picture <a href={`/send/${log.typedFrom.file}`}>{log.typedFrom.code}</a>.{" "}
+          </>
+        )}
         {log.state === "counted" ? (
           <>
             It was counted before: see its <a href={`/slip/${file}`}>sending slip</a>. Counted again with other answers,
