@@ -20,7 +20,8 @@ export function containerInBoth(sheet: string, rows: readonly RowRead[]): Fault[
   const loads = loadsOf(rows).filter(({ row, dried }) => row.fate === "counted" && dried.value > 0);
   const line = lineThrough(loads.map(kgOf));
   if (line === null || line.interceptKg <= LEAST_KG || line.rSquared <= LEAST_FIT) return [];
-  if (line.slope < 0.15 || line.slope > 0.5 || line.interceptKg <= errorsAsked(loads.length) * line.interceptError) return [];
+  if (line.slope < 0.15 || line.slope > 0.5 || line.interceptKg <= errorsAsked(loads.length) * line.interceptError)
+    return [];
   const step = stepOf(loads.map(({ dried }) => dried));
   const containerKg = line.interceptKg / (1 - line.slope);
   const taken = decimalOf(Number((Math.round(containerKg / step) * step).toFixed(6)));
