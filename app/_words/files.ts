@@ -7,6 +7,12 @@ export const STATE_WORDS = {
   withdrawn: "taken back",
 } as const;
 
+/** What has become of a picture, whose rows come in with what is typed from it. */
+export const TYPING_WORDS = {
+  waiting: "waiting to be typed",
+  typed: "typed",
+} as const;
+
 export const FATE_WORDS = {
   counted: "counted",
   held: "needs your answer",

@@ -55,10 +55,20 @@ export default async function SendPage({ searchParams }: Props) {
         <Field
           id="log"
           label="The log"
-          hint={`A sheet as XLSX or CSV, up to ${Math.floor(largestFile() / 2 ** 20)} MiB, in whatever layout you keep it.`}
+          hint={`Sheets as XLSX or CSV in whatever layout you keep them, or pictures of them; several at once, together up to ${Math.floor(largestFile() / 2 ** 20)} MiB.`}
           wrong={wrong.log}
         >
-          {(given) => <input {...given} type="file" accept=".xlsx,.csv,.tsv,.txt,text/csv" required />}
+          {(given) => (
+            <input
+              {...given}
+              type="file"
+              multiple
+              accept=".xlsx,.csv,.tsv,.txt,text/csv,image/*,.heic,application/pdf"
+            />
+          )}
+        </Field>
+        <Field id="pasted" label="Or paste lines, as from a message">
+          {(given) => <textarea {...given} rows={3} defaultValue={typed.pasted} />}
         </Field>
         <MonthChoice
           today={today}
@@ -74,6 +84,9 @@ export default async function SendPage({ searchParams }: Props) {
           say so.
         </p>
       </form>
+      <p>
+        <a href={`/sheets${own === undefined ? "" : `?site=${own.code}`}`}>Blank sheets to print</a>
+      </p>
       {own === undefined ? null : (
         <>
           <SentLogs logs={(await api.logs.list({ site: own.code })).slice(0, LATEST)} title="Sent before" />

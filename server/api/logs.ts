@@ -6,13 +6,17 @@ import { unseal } from "#db/queries/sealed";
 import { allSites } from "#db/queries/sites";
 import { arrive, type Sent, slipCode } from "#server/jobs/arrive";
 import { eraseBesides } from "#server/jobs/erase";
+import { pictureKind } from "#server/jobs/pictureKind";
 import { hintsFor, readForSite } from "#server/jobs/readForSite";
 import type { Corridor } from "#server/jobs/record";
 import { send, slipOf } from "#server/jobs/send";
+import { keepTyped } from "#server/jobs/typed";
+import { typedCsv } from "#server/jobs/typedSheet";
 import { withdraw } from "#server/jobs/withdraw";
 import { type Answers, type Bounds, MEANINGS, type Reading, type Unreadable } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { atSite, day, month, overAll, router, withFile, wrong } from "./base";
+import { typedSheet, typingHere, waiting } from "./typing";
 
 /** Answers as they come from outside. */
 export const answers: z.ZodType<Answers> = z.strictObject({
@@ -107,9 +111,25 @@ export const logsRouter = router({
         cameBy: file.cameBy,
         period: counted.data?.hints.period ?? null,
         answers: counted.data?.hints.answers ?? null,
+        ...(await typingHere(tx, file.id)),
       };
     }),
   ),
+  /** The bytes of a picture with its kind by content; kind null for everything that is none. */
+  picture: withFile("read-files").query(async ({ ctx }) => {
+    const { bytes } = await kept(ctx.corridor, ctx.found.file);
+    return { bytes, kind: pictureKind(bytes), code: slipCode(ctx.found.file.id) };
+  }),
+  /** Keeps what somebody typed from a picture as a log of its own, to be looked at and sent like any other. */
+  type: withFile("send-log")
+    .input(typedSheet)
+    .mutation(async ({ ctx, input }) => {
+      const { file, state } = ctx.found;
+      if (state === "withdrawn") throw wrong("This picture was taken back.");
+      const csv = typedCsv(slipCode(file.id), input);
+      if (csv === null) throw wrong("Nothing was typed yet.");
+      return { file: await keepTyped(ctx.corridor, file, csv) };
+    }),
   slip: withFile("read-files").query(({ ctx }) => {
     if (ctx.found.state !== "counted") throw wrong("This log has not been counted, so it has no sending slip yet.");
     return asPerson(ctx.corridor, (tx) => slipOf(tx, ctx.found.file.id));
@@ -124,7 +144,8 @@ export const logsRouter = router({
         tx,
         files.map(({ file }) => file.nameSealed),
       );
-      return files.map(({ file, state }) => ({
+      return files.map(({ file, state, detail }) => ({
+        typing: waiting(detail),
         file: file.id,
         code: slipCode(file.id),
         name: names.get(file.nameSealed) ?? null,

@@ -4,6 +4,7 @@ import { lockSite } from "#db/queries/ledger";
 import type { Changes } from "#db/queries/recorded";
 import type { SealedRow } from "#db/queries/sealed";
 import type { Tx } from "#db/store";
+import { pictureKind } from "./pictureKind";
 import { type Act, type Corridor, databaseTime, type Nothing, record } from "./record";
 import { seal } from "./seal";
 
@@ -62,7 +63,9 @@ export async function arrivalOf(tx: Tx, corridor: Corridor, sent: Sent): Promise
     claimedAt: sent.claimedAt === null ? null : databaseTime(new Date(sent.claimedAt)),
     cameBy: sent.cameBy,
   };
-  const state = { file: file.id, site: sent.site, state: "arrived", detail: {} };
+  const picture = pictureKind(sent.bytes);
+  const detail = picture === null ? {} : { picture };
+  const state = { file: file.id, site: sent.site, state: "arrived", detail };
   return [null, { file, sealed: [name], changes: { files: [file], fileStates: [state] } }];
 }
 

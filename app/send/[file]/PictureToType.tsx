@@ -1,12 +1,16 @@
-import { Frame } from "../../_parts/Frame";
+import type { Api } from "#server/api/request";
 import type { Wrong } from "../../_parts/Form";
+import { Frame } from "../../_parts/Frame";
+import { Scrolling } from "../../_parts/Scrolling";
 import { TakeBack } from "../../_parts/TakeBack";
 import { momentInWords } from "../../_words/days";
-import type { Api } from "#server/api/request";
 import type { Me } from "../../asking";
 import type { Typed } from "../typing";
 import { TypingGrid } from "./TypingGrid";
 import styles from "./TypingGrid.module.css";
+
+/** The plain element: the page server's own would fetch the picture itself, and has not signed in. */
+const Img = "img";
 
 interface Props {
   readonly me: Me;
@@ -66,10 +70,11 @@ function Picture({ file, kind, name }: { readonly file: string; readonly kind: s
     );
   return (
     <figure className={styles.picture}>
-      {/* focusable, so that the keyboard can scroll it */}
-      <section className={styles.frame} tabIndex={0} aria-label="The picture">
-        <img src={address} alt={`The log ${name} as it was photographed`} />
-      </section>
+      <div className={styles.frame}>
+        <Scrolling label="The picture">
+          <Img src={address} alt={`The log ${name} as it was photographed`} />
+        </Scrolling>
+      </div>
       <figcaption>
         <a href={address}>The picture alone, as large as it is</a>
         {kind === "heic" ? " (HEIC: some browsers can only save it)" : ""}

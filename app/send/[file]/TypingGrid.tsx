@@ -31,8 +31,8 @@ export function TypingGrid({ file, lines, typed, wrong }: Props) {
       <h2 id="grid">Type what stands in it</h2>
       <Complaints wrong={wrong} />
       <p>
-        Line 1 here is line 1 there. Write each cell as it is written in the picture; leave empty what is empty or cannot
-        be read. A date that stands over several lines is needed once.
+        Line 1 here is line 1 there. Write each cell as it is written in the picture; leave empty what is empty or
+        cannot be read. A date that stands over several lines is needed once.
       </p>
       <input type="hidden" name="lines" value={lines} />
       <div className={form.row}>

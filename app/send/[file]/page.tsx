@@ -3,7 +3,7 @@ import { ColumnsRead } from "../../_parts/ColumnsRead";
 import { Frame } from "../../_parts/Frame";
 import { SetAside } from "../../_parts/SetAside";
 import { TakeBack } from "../../_parts/TakeBack";
-import { momentInWords } from "../../_words/days";
+import { dayInWords, momentInWords } from "../../_words/days";
 import { refusalInWords } from "../../_words/problems";
 import { orNothing, signedIn } from "../../asking";
 import { NothingHere } from "../../NothingHere";
@@ -60,8 +60,7 @@ export default async function LookPage({ params, searchParams }: Props) {
       </h1>
       <p>
         {log.site === null ? "A log of the programme" : `A log of ${site?.name ?? log.site}`}, arrived{" "}
-        {momentInWords(log.arrivedAt)} and kept as it came.{" "}
-        {log.cameBy === "message" ? "It came by message" : ""}
+        {momentInWords(log.arrivedAt)} and kept as it came. {log.cameBy === "message" ? "It came by message" : ""}
         {log.cameBy === "message" && log.claimedAt !== null
           ? `, sent on ${dayInWords(log.claimedAt.slice(0, 10))} as the sender says`
           : ""}
