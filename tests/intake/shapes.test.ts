@@ -64,13 +64,26 @@ test("a row that holds a load for each of two pans gives two batches, each from 
   expect(placed(read)).toEqual([
     "Log: 1 set-aside | heading-row",
     "Log: 2 set-aside | heading-row",
-    "Log: 3 counted 2031-06-13 10>3.2 2031-06-13 lpg 1.2kg",
-    "Log: 4 counted 2031-06-14 10>3.1 2031-06-14 lpg 0.6kg",
+    "Log: 3 counted 2031-06-13 pan A 10>3.2 2031-06-13 lpg 1.2kg",
+    "Log: 4 counted 2031-06-14 pan A 10>3.1 2031-06-14 lpg 0.6kg",
     "Log: 5 set-aside | totals-row",
     "Log (columns D to E): 1 set-aside | heading-row",
     "Log (columns D to E): 2 set-aside | heading-row",
-    "Log (columns D to E): 3 counted 2031-06-13 9>2.9",
+    "Log (columns D to E): 3 counted 2031-06-13 pan B 9>2.9",
     "Log (columns D to E): 5 set-aside | totals-row",
+  ]);
+});
+
+test("groups named after times of the day give two batches and no pan", () => {
+  const read = readLines(
+    JUNE,
+    "Date | Morning | | Afternoon |",
+    " | In (kg) | Out (kg) | In (kg) | Out (kg)",
+    "13/6/2031 | 10 | 3.2 | 9 | 2.9",
+  );
+  expect(read.rows.flatMap((row) => (row.batch === null ? [] : [line(row)]))).toEqual([
+    "3 counted 2031-06-13 10>3.2",
+    "3 counted 2031-06-13 9>2.9",
   ]);
 });
 

@@ -18,7 +18,7 @@ export function batchOf(
   const times = timesOf(table, row, day.minute, reasons);
   const number = textAt(table, row, "batch-number");
   const loads = loadsAt(table, row, reasons) ?? (fresh.kind === "mass" ? (numbersOfSet(number)?.length ?? null) : null);
-  const pan = textAt(table, row, "pan");
+  const pan = textAt(table, row, "pan") ?? table.panOfTable;
   return {
     day: day.day,
     number,

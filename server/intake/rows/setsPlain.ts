@@ -14,6 +14,9 @@ export function numbersOfSet(number: string | null): readonly string[] | null {
  * Each list names first the row with the weight, then the others, as positions in `rows`.
  */
 export function setsPlainlySaid(rows: readonly RowRead[]): number[][] {
+  const isHolder = ({ fate, batch, driedOnly }: RowRead) =>
+    driedOnly && fate === "counted" && numbersOfSet(batch?.number ?? null) !== null;
+  if (!rows.some(isHolder)) return [];
   const waiting = new Map<string, number[]>();
   const found: number[][] = [];
   rows.forEach(({ fate, batch, sheet }, at) => {

@@ -20,6 +20,8 @@ export interface TableAtHand {
   readonly dayOfSheet: DayRead;
   /** a day that stands above the only table: it may be the day of its loads, or of the report */
   readonly dayAbove: string | null;
+  /** the pan that the columns of this table are named after */
+  readonly panOfTable: string | null;
   /** days are written once and hold for the rows below */
   readonly fillsDown: boolean;
   readonly days: DayReader;

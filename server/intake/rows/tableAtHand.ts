@@ -3,6 +3,7 @@ import type { Hints, Meaning } from "#server/terms/row";
 import { type Column, CYLINDERS, cellAt, FUEL_MEANINGS } from "../columns/column";
 import { cellOfDayAbove } from "../columns/dayAbove";
 import type { FoundTable } from "../columns/findTables";
+import { panAbove } from "../columns/panAbove";
 import { holdsRows } from "../columns/recogniseColumns";
 import { isAbsent, isDitto } from "../values/words";
 import { cellReaders } from "./cellReaders";
@@ -35,6 +36,7 @@ export function tableAtHand(
     width: found.headings.length,
     delimited,
     ...daysWithoutColumn(sheet, found, days, hints, oneDayEach),
+    panOfTable: panAbove(sheet, found, columns),
     fillsDown: writesDaysOnce(sheet.rows.slice(found.from, found.to), byMeaning, days),
     days,
     read: cellReaders(hints),
