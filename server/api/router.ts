@@ -7,10 +7,12 @@ import { logsRouter } from "./logs";
 import { peopleRouter } from "./people";
 import { programmeRouter } from "./programme";
 import { signalsRouter } from "./signals";
+import { siteRouter } from "./site";
 import { sitesRouter } from "./sites";
 
 export const appRouter = router({
   sites: sitesRouter,
+  site: siteRouter,
   people: peopleRouter,
   logs: logsRouter,
   figures: figuresRouter,

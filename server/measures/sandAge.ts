@@ -5,6 +5,8 @@ export interface SandRow {
   /** minutes after midnight; null where the log does not say */
   readonly startMinute: number | null;
   readonly loads: number;
+  /** which load on its sand the row's first one was, as counted by the site; null where it does not count them */
+  readonly sandCycle: number | null;
   /** true: the first load of the row was on new sand */
   readonly newSand: boolean | null;
 }
@@ -21,9 +23,9 @@ export interface PanAge {
 /**
  * How old the sand of each pan is, in loads since new sand was logged, pans by name.
  *
- * Rows count in the order of days and starts, whatever order they come in. A row that logs new sand begins at one: its own
- * loads are the first on it. Where a start is not logged, new sand is taken to come before the other loads of its day, so
- * that no age is told too low. Unknown (null) until the first new sand of a pan, and for ever where none was logged.
+ * Rows count in the order of days and starts, whatever order they come in. A row that logs new sand begins at one, its own
+ * loads being the first on it; a row with the site's own count goes on from that. Where a start is not logged, new sand is taken to come before the other loads of its day, so
+ * that no age is told too low. Unknown (null) until the first new sand or count of a pan, and for ever where there is none.
  *
  * sandAge([2 loads; new sand 1 load; 3 loads] of one pan on three days) // null, 1, 4
  */
@@ -34,8 +36,9 @@ export function sandAge(rows: readonly SandRow[]): PanAge[] {
     const days = new Map<string, number | null>();
     let age: number | null = null;
     for (const row of rows.filter((one) => one.pan === pan).sort(inOrderOfUse)) {
-      if (row.newSand === true) newOn.add(row.day);
-      const before: number | null = row.newSand === true ? 0 : age;
+      const isNew = row.newSand === true || row.sandCycle === 1;
+      if (isNew) newOn.add(row.day);
+      const before: number | null = isNew ? 0 : row.sandCycle === null ? age : row.sandCycle - 1;
       age = before === null ? null : before + row.loads;
       days.set(row.day, age);
     }
@@ -46,7 +49,11 @@ export function sandAge(rows: readonly SandRow[]): PanAge[] {
 function inOrderOfUse(a: SandRow, b: SandRow): number {
   if (a.day !== b.day) return a.day < b.day ? -1 : 1;
   // rows that start together must count alike in any order: new sand first, then the smaller one
-  return placeInDay(a) - placeInDay(b) || Number(b.newSand === true) - Number(a.newSand === true) || a.loads - b.loads;
+  return placeInDay(a) - placeInDay(b) || Number(b.newSand === true) - Number(a.newSand === true) || lastly(a, b);
+}
+
+function lastly(a: SandRow, b: SandRow): number {
+  return (a.sandCycle ?? 0) - (b.sandCycle ?? 0) || a.loads - b.loads;
 }
 
 /** Without a start new sand comes first and everything else last. */

@@ -7,6 +7,7 @@ const row = (day: string, said: Partial<SandRow> = {}): SandRow => ({
   day,
   startMinute: null,
   loads: 1,
+  sandCycle: null,
   newSand: null,
   ...said,
 });
@@ -64,6 +65,17 @@ test.each([
   ]);
 });
 
+test("goes on from the site's own count, worked by hand: the 7th load, then 7 + 2; the 1st is new sand", () => {
+  const counted = [
+    row("2031-05-01", { sandCycle: 7 }),
+    row("2031-05-02", { loads: 2 }),
+    row("2031-05-03", { sandCycle: 1 }),
+  ];
+  const [told] = sandAge(counted);
+  expect(told?.days.map(({ loads }) => loads)).toEqual([7, 9, 1]);
+  expect(told?.newOn).toEqual(["2031-05-03"]);
+});
+
 test("pans age each by itself, and in any order of rows the same", () => {
   for (let seed = 1; seed <= 100; seed++) {
     const chance = seeded(seed);
@@ -72,6 +84,7 @@ test("pans age each by itself, and in any order of rows the same", () => {
         pan: String(1 + Math.floor(3 * chance.uniform())),
         startMinute: chance.uniform() < 0.3 ? null : Math.floor(4 * chance.uniform()) * 60,
         loads: 1 + Math.floor(3 * chance.uniform()),
+        sandCycle: chance.uniform() < 0.2 ? 1 + Math.floor(5 * chance.uniform()) : null,
         newSand: chance.uniform() < 0.2,
       }),
     );
