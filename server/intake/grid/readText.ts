@@ -142,19 +142,24 @@ export function readText(given: string, sheet: string, bounds: Bounds): Grid | U
 /** So many different texts of one column share their cells. */
 const MOST_SHARED = 4000;
 
-/** Cells by text and column: columns repeat few texts, and equal cells can be one. */
+/** Cells by text and column: columns repeat few texts, most of all the one just above, and equal cells can be one. */
 function sharedCells(): (text: string, column: number) => Cell {
   const columns: Map<string, Cell>[] = [];
+  const above: Cell[] = [];
   return (text, column) => {
+    const last = above[column];
+    if (last !== undefined && last.text === text) return last;
     let seen = columns[column];
     if (seen === undefined) {
       seen = new Map();
       columns[column] = seen;
     }
-    const known = seen.get(text);
-    if (known !== undefined) return known;
-    const cell: Cell = { text, kind: isBlank(text) ? "blank" : "text", value: null };
-    if (seen.size < MOST_SHARED) seen.set(text, cell);
+    let cell = seen.get(text);
+    if (cell === undefined) {
+      cell = { text, kind: isBlank(text) ? "blank" : "text", value: null };
+      if (seen.size < MOST_SHARED) seen.set(text, cell);
+    }
+    above[column] = cell;
     return cell;
   };
 }
