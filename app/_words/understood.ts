@@ -79,6 +79,9 @@ const NOTES: Readonly<Record<string, (detail: string) => string>> = {
   "stray-quotes-kept": (detail) => `${detail} quotation marks inside cells were kept.`,
   "dates-from-1904": () => "The workbook counts its days from 1904.",
   "hidden-sheet": (detail) => `The hidden sheet “${detail}” was not read.`,
+  "sheet-turned": (detail) =>
+    `The sheet has a load in each column; it was read with a load in each row, as “${detail}”.`,
+  "tables-side-by-side": (detail) => `What stands beside the first table was read as a sheet of its own, “${detail}”.`,
   "hidden-rows": (detail) => `Hidden rows were read too (${detail}).`,
 };
 

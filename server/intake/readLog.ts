@@ -59,7 +59,7 @@ export function readLog(grid: Grid, hints: Hints): Reading {
     questions: questionsOf(tables, rows, order, hints, sheets[0]?.name ?? ""),
     rows,
     totals: read.flatMap((part) => part.totals),
-    notes: grid.notes,
+    notes: [...grid.notes, ...notesOn(grid, sheets)],
     counts: countsOf(rows),
   };
 }
@@ -69,6 +69,15 @@ export function sheetsToRead(sheet: Sheet): Sheet[] {
   if (sheet.hidden) return [sheet];
   const upright = turned(sheet);
   return upright === null ? sidesOf(sheet) : [upright];
+}
+
+/** Which sheets are read otherwise than they stand: turned, or in parts. */
+function notesOn(grid: Grid, sheets: readonly Sheet[]): Reading["notes"] {
+  const own = new Set(grid.sheets.map(({ name }) => name));
+  return sheets.flatMap(({ name }) => {
+    if (own.has(name)) return [];
+    return [{ code: name.endsWith(" (turned)") ? "sheet-turned" : "tables-side-by-side", detail: name }];
+  });
 }
 
 /** Hidden sheets are left out; their rows are set aside. */

@@ -32,6 +32,7 @@ test("two logs side by side are read as two tables, totals and all", () => {
     ["Log (columns E to G)", "G", 5.7, 5.7],
   ]);
   expect(read.rows[6]?.cells.map(({ column }) => column)).toEqual(["E", "F", "G"]);
+  expect(read.notes).toEqual([{ code: "tables-side-by-side", detail: "Log (columns E to G)" }]);
 });
 
 test("fuel beside the loads joins their days, also where its headings stand lower", () => {

@@ -39,7 +39,10 @@ export function finished({ table, row, site, batch, driedOnly, fuel, day, reason
     site,
     batch,
     driedOnly,
-    fuel: day === null || fuel.length === 0 ? NO_FUEL : fuel.map(({ fuel: name, column, said }) => ({ day, fuel: name, column, said })),
+    fuel:
+      day === null || fuel.length === 0
+        ? NO_FUEL
+        : fuel.map(({ fuel: name, column, said }) => ({ day, fuel: name, column, said })),
     cells,
     sealed,
   };
