@@ -22,7 +22,7 @@ export function installPackages({ withTools, say }) {
   if (!isWritable(root)) return `Packages must be installed in ${root}, and that folder cannot be written.`;
   const began = performance.now();
   say("Installing packages (first start, or after an update) ...");
-  const done = npm(["ci", "--no-audit", "--no-fund", ...(withTools ? ["--include=dev"] : [])]);
+  const done = npm(["ci", "--no-audit", "--no-fund", withTools ? "--include=dev" : "--omit=dev"]);
   if (done.status === 0) {
     say(`  packages installed (${secondsSince(began)})`);
     return null;
