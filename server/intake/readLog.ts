@@ -30,7 +30,7 @@ interface Recognised {
  * held with its choices and never guessed; answers in `hints` win over everything that would be worked out.
  */
 export function readLog(grid: Grid, hints: Hints): Reading {
-  const sheets = grid.sheets.flatMap(sheetsToRead);
+  const sheets = sheetsToRead(grid);
   const recognised = sheets.flatMap((sheet) => tablesOf(sheet, hints));
   const texts = dayTexts();
   const order = dayOrder(daysWritten(recognised, texts), hints);
@@ -64,8 +64,21 @@ export function readLog(grid: Grid, hints: Hints): Reading {
   };
 }
 
-/** The sheets of a file as they are read: one with tables side by side in parts, one with a load a column turned. */
-export function sheetsToRead(sheet: Sheet): Sheet[] {
+/**
+ * The sheets of a file as they are read: one with tables side by side in parts, one with a load a column turned. No two
+ * have the same name, so that sheet and row name a row for good.
+ */
+export function sheetsToRead({ sheets }: Grid): Sheet[] {
+  const names = new Set<string>();
+  return sheets.flatMap(partsOf).map((sheet) => {
+    let { name } = sheet;
+    while (names.has(name)) name = `${name} (again)`;
+    names.add(name);
+    return name === sheet.name ? sheet : { ...sheet, name };
+  });
+}
+
+function partsOf(sheet: Sheet): Sheet[] {
   if (sheet.hidden) return [sheet];
   const upright = turned(sheet);
   return upright === null ? sidesOf(sheet) : [upright];

@@ -137,7 +137,7 @@ test("whatever a table says, each of its rows has one fate with its reasons, and
   fc.assert(
     fc.property(someGrid, someHints, (grid, hints) => {
       const read = readLog(grid, hints);
-      const sheets = grid.sheets.flatMap(sheetsToRead);
+      const sheets = sheetsToRead(grid);
       const places = sheets.flatMap((sheet) => sheet.rows.map(({ row }) => `${sheet.name}!${row}`));
       expect(read.rows.map(({ sheet, row }) => `${sheet}!${row}`)).toEqual(places);
       const { rows, counted, held, setAside } = read.counts;

@@ -35,6 +35,17 @@ test("two logs side by side are read as two tables, totals and all", () => {
   expect(read.notes).toEqual([{ code: "tables-side-by-side", detail: "Log (columns E to G)" }]);
 });
 
+test("no two sheets are read under one name", () => {
+  const sides = ["Date | In (kg) | Out (kg) | | Date | In (kg) | Out (kg)", "3/6/31 | 10 | 3 | | 4/6/31 | 9 | 2.8"];
+  const read = readLog(
+    { format: "xlsx", notes: [], sheets: [sheetOf("Log", ...sides), sheetOf("Log (columns E to G)", ...sides)] },
+    JUNE,
+  );
+  const places = read.rows.map(({ sheet, row }) => `${sheet}!${row}`);
+  expect(new Set(places).size).toBe(places.length);
+  expect(read.counts).toMatchObject({ rows: 8, counted: 4 });
+});
+
 test("fuel beside the loads joins their days, also where its headings stand lower", () => {
   const read = readLines(
     JUNE,
