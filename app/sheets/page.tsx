@@ -1,0 +1,37 @@
+import { LANGUAGES } from "#server/terms/headings/index";
+import { Frame } from "../_parts/Frame";
+import { signedIn } from "../asking";
+import styles from "./page.module.css";
+import { SHEET_WORDS } from "./words";
+
+interface Props {
+  readonly searchParams: Promise<{ readonly site?: string }>;
+}
+
+/** The blank sheets that there are, in the languages whose logs can be read. */
+export default async function SheetsPage({ searchParams }: Props) {
+  const { site } = await searchParams;
+  const { me } = await signedIn("/sheets");
+  const query = site === undefined ? "" : `?${new URLSearchParams({ site })}`;
+  return (
+    <Frame title="Blank sheets to print" here="send" me={me} width="column">
+      <h1>Blank sheets to print</h1>
+      <p>
+        The daily sheet takes one line a load, the load sheet one column a load with more room. Typed off or
+        photographed, either can be sent: its headings are words that are read back.
+      </p>
+      <ul className={styles.sheets}>
+        {LANGUAGES.map(({ language }) => (
+          <li key={language} lang={language}>
+            <span>{SHEET_WORDS[language].name}</span>
+            {(["daily", "load"] as const).map((kind) => (
+              <a key={kind} href={`/sheets/${language}/${kind}${query}`}>
+                {SHEET_WORDS[language].titles[kind]}
+              </a>
+            ))}
+          </li>
+        ))}
+      </ul>
+    </Frame>
+  );
+}
