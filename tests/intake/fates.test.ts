@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
+import { faultsOf } from "#server/intake/faults/faultsOf";
 import { readLog, sheetsToRead } from "#server/intake/readLog";
 import { isDay } from "#server/terms/days";
 import type { Cell, Grid } from "#server/terms/grid";
@@ -178,6 +179,23 @@ test("what is offered to put in place of a cell settles that cell", () => {
       }
     }),
     { seed: 22, numRuns: 150 },
+  );
+}, 60_000);
+
+test("a yes to any fault that is proposed loses no row", () => {
+  fc.assert(
+    fc.property(someGrid, someHints, (grid, hints) => {
+      const read = readLog(grid, hints);
+      for (const { answers, rows, sheet } of faultsOf(read, hints)) {
+        expect(read.rows.filter((row) => row.sheet === sheet && rows.includes(row.row))).toHaveLength(rows.length);
+        if (answers === null) continue;
+        const again = readLog(grid, { ...hints, answers });
+        expect(again.rows.map(({ sheet: name, row }) => `${name}!${row}`)).toEqual(
+          read.rows.map(({ sheet: name, row }) => `${name}!${row}`),
+        );
+      }
+    }),
+    { seed: 24, numRuns: 300 },
   );
 }, 60_000);
 
