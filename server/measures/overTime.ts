@@ -10,7 +10,7 @@ import { dryYield } from "./dryYield";
 import { fuelPer } from "./fuelFigures";
 import { type Fuel, fuelOf } from "./fuelOf";
 import type { Numbered } from "./numberedSeries";
-import { owed } from "./owed";
+import { type Owed, owed } from "./owed";
 import { byDay, type Period, within } from "./period";
 import { freshPerPanHour } from "./throughput";
 
@@ -98,12 +98,8 @@ export function overTime(input: PastInput): MethodOverTime[] {
       .map(({ step, sums, due }) => {
         const own = sums.filter((sum) => sum.method === method);
         const nothing = due.why === null || due.why === "owed-not-declared" ? "nothing-logged" : due.why;
-        const about = aboutOf(
-          input,
-          due.of,
-          own.length === sums.length ? due.count : null,
-          own.length > 0 ? null : nothing,
-        );
+        const count = own.length === sums.length ? due.count : null;
+        const about = aboutOf(input, { ...due, count }, own.length > 0 ? null : nothing);
         return { step, own, about, elsewhere: own.length === 0 && sums.length > 0 };
       })
       .filter(({ elsewhere }) => !elsewhere);
@@ -127,9 +123,11 @@ function ofStep({ sums: all, facts, numbered }: PastInput, step: Period) {
   return { sums, due: owed(step, facts, numbered, logged) };
 }
 
-function aboutOf(input: PastInput, of: About["of"], count: number | null, nothing: About["nothing"]): About {
+type Due = Pick<Owed, "of" | "count" | "loadsEach">;
+
+function aboutOf(input: PastInput, { of, count, loadsEach }: Due, nothing: About["nothing"]): About {
   const plausible = inForce(input.facts, "plausible", input.period.to);
-  return { asKnownOn: input.asKnownOn, of, owed: count, plausible, loadsEach: 1, nothing };
+  return { asKnownOn: input.asKnownOn, of, owed: count, plausible, loadsEach, nothing };
 }
 
 /** Nothing was to be logged, so nothing is missing. */
@@ -140,7 +138,7 @@ function isIdle(figure: Figure): boolean {
 /** Windows by the step in which they end; a point reaches back over days without a load, so that only real gaps are gaps. */
 function fuelPoints(input: PastInput, fuel: Fuel): Point[] {
   const logged = byDay(input.sums, "here").map(({ day }) => day);
-  const about = aboutOf(input, "batches", null, null);
+  const about = aboutOf(input, { of: "batches", count: null, loadsEach: 1 }, null);
   const points: Point[] = [];
   for (const step of stepsOf(input.period, input.step)) {
     const windows = fuel.windows.filter(({ to, days }) => days.length > 0 && to >= step.from && to <= step.to);
