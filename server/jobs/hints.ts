@@ -14,6 +14,7 @@ export function hintsFrom(
   const fuelUnit = measures?.fuel ?? (measures?.mass === "kg" ? "kg" : undefined);
   const fuel = inForce(own, "main-fuel", day)?.fuel;
   const writes = inForce(own, "tally", day)?.writes;
+  const usualLoad = inForce(own, "usual-load", day);
   const containers = containersOn(own, day);
   return {
     ...(period === null ? {} : { period }),
@@ -26,6 +27,7 @@ export function hintsFrom(
           ...(measures.decimalMark === undefined ? {} : { decimalMark: measures.decimalMark }),
           ...(measures.dayOrder === undefined ? {} : { dayOrder: measures.dayOrder }),
         }),
+    ...(usualLoad === null ? {} : { usualFreshKg: usualLoad.freshKg }),
     ...(fuel === undefined ? {} : { fuel }),
     ...(writes === undefined ? {} : { tally: writes === "days" }),
     ...(Object.keys(containers).length === 0 ? {} : { containers }),

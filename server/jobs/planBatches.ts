@@ -122,6 +122,12 @@ export function planBatches(input: BatchInput): BatchPlan {
     if (theirRow === undefined) verdicts.set(key, !finds ? "no-load" : kind === "same" ? "same" : "joined");
     else if (finds) joined.push(theirRow);
   }
+  // Loads weighed together are one batch, and every row of them is one of the rows it was read from.
+  const whole = new Map(links.filter(({ file }) => file === input.file).map((one) => [keyOf(one), one.batch]));
+  for (const row of input.rows) {
+    const batch = row.countsWith === undefined ? undefined : whole.get(keyOf(row.countsWith));
+    if (batch !== undefined) link(row, input.file, batch, "whole");
+  }
   return { revised, links, verdicts, joined, vanished };
 }
 

@@ -10,7 +10,7 @@ import { type Act, type Corridor, type Nothing, record } from "./record";
 const linked = z.object({
   picture: z.enum(PICTURE_KINDS).optional(),
   typed: z.array(z.string()).optional(),
-  typedFrom: z.string().optional(),
+  typedFrom: z.object({ picture: z.string(), lines: z.array(z.number()) }).optional(),
 });
 
 export interface Typing {
@@ -18,8 +18,8 @@ export interface Typing {
   readonly picture: PictureKind | null;
   /** the logs that were typed from this picture, in the order of typing */
   readonly typed: readonly string[];
-  /** the picture that this log was typed from */
-  readonly typedFrom: string | null;
+  /** the picture that this log was typed from, and its line for each row after the headings */
+  readonly typedFrom: { readonly picture: string; readonly lines: readonly number[] } | null;
 }
 
 /** How a file stands to pictures: what kind of one it is, what was typed from it, what it was typed from. */
@@ -37,7 +37,12 @@ export async function typingOf(tx: Tx, file: string): Promise<Typing> {
  *
  * It came as its picture came, and is said to be of when its picture was. The same typed twice is one log.
  */
-export async function keepTyped(corridor: Corridor, picture: FileRow, csv: string): Promise<string> {
+export async function keepTyped(
+  corridor: Corridor,
+  picture: FileRow,
+  csv: string,
+  lines: readonly number[],
+): Promise<string> {
   const bytes = new TextEncoder().encode(csv);
   await corridor.store.storage.room(bytes.byteLength);
   return record(corridor, async (tx): Promise<Act<string> | Nothing<string>> => {
@@ -61,7 +66,7 @@ export async function keepTyped(corridor: Corridor, picture: FileRow, csv: strin
       changes: {
         ...arrival.changes,
         fileStates: [
-          { file: id, site, state: "arrived", detail: { typedFrom: picture.id } },
+          { file: id, site, state: "arrived", detail: { typedFrom: { picture: picture.id, lines } } },
           { file: picture.id, site, state: "read", detail: { picture: kind, typed: [...typed, id] } },
         ],
       },

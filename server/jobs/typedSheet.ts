@@ -29,8 +29,7 @@ export interface TypedSheet {
  * // picture EV-7K2MPQ4R line 3,14/03/2026,5.2
  */
 export function typedCsv(code: string, { massUnit, fuel, lines }: TypedSheet): string | null {
-  const written = (line: TypedLine, column: TypedColumn) => (line.cells[column] ?? "").trim();
-  const filled = lines.filter((line) => TYPED_COLUMNS.some((column) => written(line, column) !== ""));
+  const filled = filledLines(lines);
   if (filled.length === 0) return null;
   const headings: Readonly<Record<TypedColumn, string>> = {
     day: "Date",
@@ -50,6 +49,16 @@ export function typedCsv(code: string, { massUnit, fuel, lines }: TypedSheet): s
   return [["Picture and line", ...columns.map((column) => headings[column])], ...rows]
     .map((row) => `${row.map(quoted).join(",")}\r\n`)
     .join("");
+}
+
+/** The lines in which something was typed: row n of the log, after its headings, is the n-th of these. */
+export function filledLines(lines: readonly TypedLine[]): TypedLine[] {
+  return lines.filter((line) => TYPED_COLUMNS.some((column) => written(line, column) !== ""));
+}
+
+/** A cell on one line, so that a row of the log is a line of its text. */
+function written(line: TypedLine, column: TypedColumn): string {
+  return (line.cells[column] ?? "").replaceAll(/\s+/g, " ").trim();
 }
 
 function quoted(text: string): string {

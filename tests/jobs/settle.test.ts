@@ -1,4 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { asPerson } from "#db/asPerson";
+import { rowBatches } from "#db/schema/rows";
+import { OPERATOR } from "#server/terms/person";
 import { apiOf, bytes, freshStore, KINDS, type Opened } from "../setup/stores";
 
 const NOW = "2031-05-02T08:00:00Z";
@@ -69,5 +72,31 @@ describe.each(KINDS)("a log settled after it was sent, on the %s database", (kin
     const api = apiOf(opened.store, "2031-05-05T08:00:00Z");
     const slip = await api.logs.slip({ file });
     expect(await api.logs.count({ file })).toEqual({ slip });
+  });
+});
+
+describe.each(KINDS)("loads that were weighed together, on the %s database", (kind) => {
+  let opened: Opened;
+  beforeAll(async () => {
+    opened = await freshStore(kind);
+  }, 120_000);
+  afterAll(() => opened.close());
+
+  test("are one batch, read from every row of theirs", async () => {
+    const api = apiOf(opened.store, NOW);
+    const from = "2031-01-01";
+    await api.sites.open({ code: "OJ", declarations: [{ kind: "open", from, value: {} }] });
+    const log = bytes(
+      "Date,Batch no,Fresh (kg),Dried (kg)\n2031-04-01,3,10,\n2031-04-01,4,11,\n2031-04-01,5,12,10.5\n",
+    );
+    const { file } = await api.logs.arrive({ site: "OJ", bytes: log, name: "set.csv" });
+    const sent = await api.logs.count({ file, answers: { together: [["log!4", "log!2", "log!3"]] } });
+    expect(sent).toMatchObject({
+      slip: { rows: { counted: 3, held: 0 }, batches: { new: 1 }, freshKg: 33, driedKg: 10.5 },
+    });
+    const links = await asPerson({ store: opened.store, person: OPERATOR.id }, (tx) => tx.select().from(rowBatches));
+    expect(links.map(({ row }) => row).sort()).toEqual([2, 3, 4]);
+    expect(new Set(links.map(({ batch }) => batch)).size).toBe(1);
+    expect((await api.ledger.verify()).differences).toEqual([]);
   });
 });
