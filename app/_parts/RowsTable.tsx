@@ -15,8 +15,14 @@ interface Row {
   readonly cells: readonly CellRead[];
 }
 
+interface Props {
+  readonly rows: readonly Row[];
+  /** the picture that the log was typed from, and its line for each row after the headings */
+  readonly typedFrom?: { readonly file: string; readonly code: string; readonly lines: readonly number[] } | null;
+}
+
 /** Rows with their fate, the cells as they were written, and the reasons. */
-export function RowsTable({ rows }: { readonly rows: readonly Row[] }) {
+export function RowsTable({ rows, typedFrom = null }: Props) {
   if (rows.length === 0) return <p>There is no such row.</p>;
   const sheets = new Set(rows.map(({ sheet }) => sheet)).size;
   const columns = columnsOf(rows);
@@ -42,6 +48,14 @@ export function RowsTable({ rows }: { readonly rows: readonly Row[] }) {
               <th scope="row">
                 {sheets > 1 ? <bdi>{sheet} </bdi> : null}
                 {row}
+                {typedFrom?.lines[row - 2] === undefined ? null : (
+                  <>
+                    {" "}
+                    <a href={`/files/${typedFrom.file}`}>
+                      line {typedFrom.lines[row - 2]} of {typedFrom.code}
+                    </a>
+                  </>
+                )}
               </th>
               <td className={styles.fate}>{FATE_WORDS[fate]}</td>
               {columns.map(({ column, meaning }) => (

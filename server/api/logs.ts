@@ -11,7 +11,7 @@ import { hintsFor, readForSite } from "#server/jobs/readForSite";
 import type { Corridor } from "#server/jobs/record";
 import { send, slipOf } from "#server/jobs/send";
 import { keepTyped } from "#server/jobs/typed";
-import { typedCsv } from "#server/jobs/typedSheet";
+import { filledLines, typedCsv } from "#server/jobs/typedSheet";
 import { withdraw } from "#server/jobs/withdraw";
 import { type Answers, type Bounds, MEANINGS, type Reading, type Unreadable } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
@@ -128,7 +128,8 @@ export const logsRouter = router({
       if (state === "withdrawn") throw wrong("This picture was taken back.");
       const csv = typedCsv(slipCode(file.id), input);
       if (csv === null) throw wrong("Nothing was typed yet.");
-      return { file: await keepTyped(ctx.corridor, file, csv) };
+      const lines = filledLines(input.lines).map(({ line }) => line);
+      return { file: await keepTyped(ctx.corridor, file, csv, lines) };
     }),
   slip: withFile("read-files").query(({ ctx }) => {
     if (ctx.found.state !== "counted") throw wrong("This log has not been counted, so it has no sending slip yet.");

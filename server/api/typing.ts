@@ -42,5 +42,9 @@ export function waiting(detail: unknown): "waiting" | "typed" | null {
 export async function typingHere(tx: Tx, file: string) {
   const { picture, typed, typedFrom } = await typingOf(tx, file);
   const named = (id: string) => ({ file: id, code: slipCode(id) });
-  return { picture, typed: typed.map(named), typedFrom: typedFrom === null ? null : named(typedFrom) };
+  return {
+    picture,
+    typed: typed.map(named),
+    typedFrom: typedFrom === null ? null : { ...named(typedFrom.picture), lines: typedFrom.lines },
+  };
 }

@@ -1,5 +1,6 @@
 import { Account } from "../../_parts/Account";
 import { Frame } from "../../_parts/Frame";
+import { PictureOf } from "../../_parts/PictureOf";
 import { RowsTable } from "../../_parts/RowsTable";
 import { momentInWords } from "../../_words/days";
 import { STATE_WORDS } from "../../_words/files";
@@ -28,12 +29,13 @@ export default async function FilePage({ params, searchParams }: Props) {
   const name = log.name ?? log.code;
   const to = (query: string) => `/files/${file}${query}`;
   return (
-    <Frame title={`Rows of ${name}`} here="sites" me={me}>
+    <Frame title={`${log.picture === null ? "Rows of" : "Picture:"} ${name}`} here="sites" me={me}>
       <h1>
-        Rows of <bdi>{name}</bdi>
+        {log.picture === null ? "Rows of" : "Picture:"} <bdi>{name}</bdi>
       </h1>
       <p>
-        {log.code}, {STATE_WORDS[log.state]}; arrived {momentInWords(log.arrivedAt)}
+        {log.code}, {log.picture === null || log.state === "withdrawn" ? STATE_WORDS[log.state] : "a picture"}; arrived{" "}
+        {momentInWords(log.arrivedAt)}
         {log.cameBy === "message" ? ", came by message" : ""}
         {log.claimedAt === null ? "" : `, sent on ${log.claimedAt.slice(0, 10)} as the sender says`}.
       </p>
@@ -42,7 +44,15 @@ export default async function FilePage({ params, searchParams }: Props) {
         <a href={to("/original")}>The file as it came ({log.bytes.toLocaleString("en-GB")} bytes)</a>
         {log.site === null ? null : <a href={`/sites/${log.site}`}>The site</a>}
       </p>
-      {all.length === 0 ? (
+      {log.typedFrom === null ? null : (
+        <p>
+          Typed from the picture <a href={`/files/${log.typedFrom.file}`}>{log.typedFrom.code}</a>.
+        </p>
+      )}
+      {log.picture === null ? null : (
+        <PictureOf file={file} kind={log.picture} name={name} typed={log.typed} mayType={me.role !== "auditor"} />
+      )}
+      {log.picture !== null ? null : all.length === 0 ? (
         <p>
           No row was counted yet.{" "}
           {me.role === "auditor" ? null : <a href={`/send/${file}`}>Look at what was understood</a>}
@@ -60,7 +70,7 @@ export default async function FilePage({ params, searchParams }: Props) {
               Only those that need an answer
             </a>
           </p>
-          <RowsTable rows={chosen.slice((at - 1) * ON_A_PAGE, at * ON_A_PAGE)} />
+          <RowsTable rows={chosen.slice((at - 1) * ON_A_PAGE, at * ON_A_PAGE)} typedFrom={log.typedFrom} />
           {pages === 1 ? null : (
             <p className={styles.ways}>
               {at > 1 ? (

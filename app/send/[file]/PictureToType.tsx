@@ -1,16 +1,13 @@
 import type { Api } from "#server/api/request";
 import type { Wrong } from "../../_parts/Form";
 import { Frame } from "../../_parts/Frame";
-import { Scrolling } from "../../_parts/Scrolling";
+import { LogPicture } from "../../_parts/LogPicture";
 import { TakeBack } from "../../_parts/TakeBack";
 import { momentInWords } from "../../_words/days";
 import type { Me } from "../../asking";
 import type { Typed } from "../typing";
 import { TypingGrid } from "./TypingGrid";
 import styles from "./TypingGrid.module.css";
-
-/** The plain element: the page server's own would fetch the picture itself, and has not signed in. */
-const Img = "img";
 
 interface Props {
   readonly me: Me;
@@ -51,34 +48,13 @@ export function PictureToType({ me, log, site, lines, typed, wrong }: Props) {
         <p>It was taken back, so nothing can be typed from it.</p>
       ) : (
         <div className={styles.beside}>
-          <Picture file={log.file} kind={log.picture} name={name} />
+          <div className={styles.picture}>
+            <LogPicture file={log.file} kind={log.picture ?? ""} name={name} />
+          </div>
           <TypingGrid file={log.file} lines={lines} typed={typed} wrong={wrong} />
         </div>
       )}
       {log.state === "withdrawn" ? null : <TakeBack file={log.file} />}
     </Frame>
-  );
-}
-
-function Picture({ file, kind, name }: { readonly file: string; readonly kind: string | null; readonly name: string }) {
-  const address = `/files/${file}/picture`;
-  if (kind === "pdf")
-    return (
-      <p>
-        <a href={address}>Open the PDF beside this page</a>, and type from it.
-      </p>
-    );
-  return (
-    <figure className={styles.picture}>
-      <div className={styles.frame}>
-        <Scrolling label="The picture">
-          <Img src={address} alt={`The log ${name} as it was photographed`} />
-        </Scrolling>
-      </div>
-      <figcaption>
-        <a href={address}>The picture alone, as large as it is</a>
-        {kind === "heic" ? " (HEIC: some browsers can only save it)" : ""}
-      </figcaption>
-    </figure>
   );
 }

@@ -34,10 +34,13 @@ async function inShort(api: Api, log: Awaited<ReturnType<Api["logs"]["file"]>>, 
   if (log.state === "counted" || log.state === "withdrawn") return `It is ${STATE_WORDS[log.state]}.`;
   const reading = await api.logs.understood({ file: log.file, ...(month === null ? {} : { period: month }) });
   if ("refused" in reading) return refusalInWords(reading);
-  const { rows, counted: ready, held } = reading.counts;
+  const { rows, counted: ready, held, setAside } = reading.counts;
   if (rows === 0 || reading.tables.length === 0) return "No table was found in it.";
-  const questions = reading.questions.length;
-  return `${counted(rows, "row")}: ${ready} ready to count, ${held} that ${held === 1 ? "needs" : "need"} your answer${
-    questions === 0 ? "" : `, ${counted(questions, "question")} about the whole`
-  }.`;
+  const parts = [
+    `${ready} ready to count`,
+    ...(held === 0 ? [] : [`${held} for you to answer`]),
+    ...(setAside === 0 ? [] : [`${setAside} no batch`]),
+    ...(reading.questions.length === 0 ? [] : [`${counted(reading.questions.length, "question")} about the whole`]),
+  ];
+  return `${counted(rows, "row")}: ${parts.join(", ")}.`;
 }

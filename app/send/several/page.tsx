@@ -23,7 +23,10 @@ export default async function SeveralPage({ searchParams }: Props) {
     <Frame title="What came" here="send" me={me} width="column">
       <h1>What came</h1>
       <Complaints wrong={wrong} />
-      <p>Each log is kept as it came, and none of it counts until it is sent. Look at each, then send it.</p>
+      <p>
+        Each log is kept as it came, and none of it counts until it is sent. Open each, look at it, and send it from
+        there.
+      </p>
       <ol className={styles.files} id="files">
         {files.slice(0, 20).map((file) => (
           <OneOfSeveral key={file} api={api} file={file} month={month} />
