@@ -1,4 +1,6 @@
 import { plusMonths } from "#server/terms/days";
+import { ChartFigure } from "../../_charts/ChartFigure";
+import { dayCalendar } from "../../_charts/dayCalendar";
 import { FigureStrips } from "../../_parts/FigureStrips";
 import { Frame } from "../../_parts/Frame";
 import { SentLogs } from "../../_parts/SentLogs";
@@ -7,7 +9,12 @@ import { METHOD_WORDS } from "../../_words/methods";
 import { orNothing, signedIn } from "../../asking";
 import { NothingHere } from "../../NothingHere";
 import { knownAsked, monthsAsked } from "../monthsAsked";
+import { MassAndHeat } from "./MassAndHeat";
+import { OverTime } from "./OverTime";
 import styles from "./page.module.css";
+import { Sand } from "./Sand";
+import { signalsAsked } from "./signalsAsked";
+import { Tests } from "./Tests";
 import { WhichMonths } from "./WhichMonths";
 
 interface Props {
@@ -23,9 +30,14 @@ export default async function SitePage({ params, searchParams }: Props) {
   const { from, to } = monthsAsked(asked, site?.today ?? "2000-01-01");
   const known = knownAsked(asked);
   const asOf = known === undefined ? {} : { asOf: known };
-  const months = await orNothing(api.figures.site({ site: code, from, to, ...asOf }));
-  if (months === null) return <NothingHere />;
-  const logs = await api.logs.list({ site: code });
+  const past = await orNothing(api.site.overTime({ site: code, from, to, ...asOf }));
+  if (past === null) return <NothingHere />;
+  const [months, signals, logs] = await Promise.all([
+    api.figures.site({ site: code, from, to, ...asOf }),
+    signalsAsked(api, code, from, to, known),
+    api.logs.list({ site: code }),
+  ]);
+  const isOneMonth = from === to;
   const suffix = known === undefined ? "" : `?known=${known}`;
   const strips = months
     .map((figures) => ({
@@ -46,19 +58,45 @@ export default async function SitePage({ params, searchParams }: Props) {
         <li>
           <a href={`/sites/${code}/facts`}>What is declared of it</a>
         </li>
+        {isOneMonth ? null : (
+          <li>
+            <a href={`/sites/${code}?from=${to}&to=${to}${known === undefined ? "" : `&known=${known}`}`}>
+              {monthInWords(to)} as a sheet to print
+            </a>
+          </li>
+        )}
         {me.role === "auditor" ? null : (
           <li>
             <a href={me.site === null ? `/send?site=${code}` : "/send"}>Send a log</a>
           </li>
         )}
       </ul>
+      {isOneMonth ? <p className={styles.onScreen}>This page prints as the month’s sheet.</p> : null}
       {known === undefined ? null : (
         <p role="status">
           As known on {dayInWords(known)}. <a href={`/sites/${code}?from=${from}&to=${to}`}>Show what is known today</a>
         </p>
       )}
-      <FigureStrips strips={strips} of="Month" />
-      <p>
+      <p className={styles.sheetOf}>
+        {isOneMonth ? monthInWords(from) : `${monthInWords(from)} to ${monthInWords(to)}`}
+      </p>
+      <OverTime past={past} signals={signals} floorMjPerKg={months[0]?.fuel.floorMjPerKg ?? null} />
+      <div className={styles.pair}>
+        <MassAndHeat months={months} period={past.period} />
+        <section className={styles.part} aria-labelledby="days">
+          <h2 id="days">Days</h2>
+          <ChartFigure
+            chart={dayCalendar("What became of each day", new Map(past.days.map(({ day, state }) => [day, state])))}
+          />
+        </section>
+        <Sand sand={past.sand} period={past.period} />
+        <Tests tests={past.tests} />
+      </div>
+      <section className={styles.part} aria-labelledby="months">
+        <h2 id="months">Months</h2>
+        <FigureStrips strips={strips} of="Month" />
+      </section>
+      <p className={styles.onScreen}>
         <a
           href={`/sites/${code}?from=${plusMonths(from, -12)}&to=${plusMonths(from, -1)}${known === undefined ? "" : `&known=${known}`}`}
         >
@@ -66,7 +104,9 @@ export default async function SitePage({ params, searchParams }: Props) {
         </a>
       </p>
       <WhichMonths code={code} from={from} to={to} known={known} today={site?.today ?? to} />
-      <SentLogs logs={logs} title="What the site sent" />
+      <div className={styles.onScreen}>
+        <SentLogs logs={logs} title="What the site sent" />
+      </div>
     </Frame>
   );
 }
