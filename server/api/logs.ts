@@ -126,6 +126,7 @@ export const logsRouter = router({
     .mutation(async ({ ctx, input }) => {
       const { file, state } = ctx.found;
       if (state === "withdrawn") throw wrong("This picture was taken back.");
+      if (pictureKind((await kept(ctx.corridor, file)).bytes) === null) throw wrong("This is no picture.");
       const csv = typedCsv(slipCode(file.id), input);
       if (csv === null) throw wrong("Nothing was typed yet.");
       const lines = filledLines(input.lines).map(({ line }) => line);
