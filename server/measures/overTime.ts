@@ -78,7 +78,8 @@ export function recordOverTime(input: PastInput): Point[] {
 }
 
 /**
- * Dry yield and kg per pan-hour step by step, and MJ per kg driven off for each fuel window, method by method.
+ * Dry yield and kg per pan-hour step by step, and MJ per kg driven off for each fuel window, method by method as they were
+ * first used.
  *
  * Every point is the ratio of the sums of its days, as a month's figure is. A step in which something could have been
  * logged and was not is a point without a value; one in which the site was not open, owed nothing, or dried by another
@@ -87,7 +88,8 @@ export function recordOverTime(input: PastInput): Point[] {
  */
 export function overTime(input: PastInput): MethodOverTime[] {
   const { period, spans, facts } = input;
-  const used = [...new Set(within(input.sums, period).map(({ method }) => method))].sort();
+  const inOrder = within(input.sums, period).sort((a, b) => (a.day < b.day ? -1 : Number(a.day > b.day)));
+  const used = [...new Set(inOrder.map(({ method }) => method))];
   const methods: readonly (Method | null)[] = used.length === 0 ? [null] : used;
   return methods.map((method) => {
     const days = within(input.sums, period).flatMap((sum) => (sum.method === method ? [sum.day] : []));

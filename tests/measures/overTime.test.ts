@@ -74,8 +74,8 @@ test("a method has points only where it was used, and none where another was", (
   const sums = [...load("2031-05-05", 10, 3), ...load("2031-05-19", 10, 3, "hot-air-cabinet")];
   const told = overTime(past({ sums }));
   expect(told.map(({ method, dryYield }) => [method, dryYield.map(({ from }) => from)])).toEqual([
-    ["hot-air-cabinet", ["2031-05-19"]],
     ["sand-pan", ["2031-05-05"]],
+    ["hot-air-cabinet", ["2031-05-19"]],
   ]);
 });
 

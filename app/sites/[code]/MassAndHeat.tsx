@@ -2,10 +2,11 @@ import type { MonthFigures } from "#server/jobs/figures";
 import { ChartFigure } from "../../_charts/ChartFigure";
 import { heatAgainstFloor } from "../../_charts/heatAgainstFloor";
 import { massParts } from "../../_charts/massParts";
-import { monthInWords, spanInWords } from "../../_words/days";
+import { spanInWords } from "../../_words/days";
 import { METHOD_WORDS } from "../../_words/methods";
 import { massOf } from "./massOf";
 import styles from "./page.module.css";
+import { shortMonth } from "./shortMonth";
 
 interface Props {
   readonly months: readonly MonthFigures[];
@@ -19,8 +20,7 @@ export function MassAndHeat({ months, period }: Props) {
   const lines = months
     .filter(({ figures }) => figures["fuel-per-driven-off"].known)
     .map(({ month, method, figures }) => ({
-      name:
-        methods.size > 1 && method !== null ? `${monthInWords(month)}, ${METHOD_WORDS[method]}` : monthInWords(month),
+      name: methods.size > 1 && method !== null ? `${shortMonth(month)}, ${METHOD_WORDS[method]}` : shortMonth(month),
       intensity: figures["fuel-per-driven-off"],
       hollow: figures["fuel-per-driven-off"].restsOn.used === 1,
       loadsPerFiringDay: figures["loads-per-firing-day"],

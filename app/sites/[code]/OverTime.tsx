@@ -29,7 +29,7 @@ export function OverTime({ past, signals, floorMjPerKg }: Props) {
   const chart = timePanels("The site over time", from, to, panels, events);
   const closer = { short: chart.short, long: chart.long, from, to, panels: closerPanels(panels), events };
   return (
-    <section className={styles.part} aria-labelledby="time">
+    <section className={`${styles.part} ${styles.over}`} aria-labelledby="time">
       <h2 id="time">Over time</h2>
       <p className={styles.read}>
         {STEP_WORDS[past.step]}, of fuel for the fuel readings that end in it, with its interval by day. Hollow: fewer

@@ -37,7 +37,7 @@ export interface Ink {
 type Series = LineSeriesOption | CustomSeriesOption;
 
 const DAY = 86_400_000;
-const [HEAD, TITLE, PANEL, GAP, FOOT] = [20, 20, 110, 34, 28];
+const [HEAD, TITLE, PANEL, GAP, FOOT] = [20, 22, 110, 40, 28];
 const FEWEST_DAYS = 7;
 
 export function heightOf({ panels }: Closer): number {
@@ -78,7 +78,7 @@ export function optionOf(closer: Closer, ink: Ink): ComposeOption<Series> & Reco
       scale: true,
       splitNumber: 3,
       name: title,
-      nameGap: 8,
+      nameGap: 11,
       nameTextStyle: { color: ink.ink, fontWeight: "bold", align: "left", padding: [0, 0, 0, -44] },
       axisLabel: { ...words, formatter: (value: number) => numberInWords(value, unit) },
       splitLine: { lineStyle: { color: ink.line } },

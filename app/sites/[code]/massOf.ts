@@ -22,6 +22,11 @@ export function massOf(months: readonly MonthFigures[]): { readonly parts: MassP
   const lost = sum(
     told.map(({ solidsLossAtLeast }) => (solidsLossAtLeast?.known ? Math.max(0, solidsLossAtLeast.value) : 0)),
   );
+  if (lost === 0)
+    return {
+      parts: { driedKg, waterKg: drivenOffKg, unexplainedKg: null },
+      says: "By the dry matter that was measured, none of it has to be missing: what was driven off can all be water.",
+    };
   return {
     parts: { driedKg, waterKg: drivenOffKg - lost, unexplainedKg: lost },
     says: "Unexplained is dry matter that is missing at the least, by the dry matter that was measured.",

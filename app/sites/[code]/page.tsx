@@ -10,6 +10,7 @@ import { orNothing, signedIn } from "../../asking";
 import { NothingHere } from "../../NothingHere";
 import { knownAsked, monthsAsked } from "../monthsAsked";
 import { MassAndHeat } from "./MassAndHeat";
+import { MonthFiguresShort } from "./MonthFiguresShort";
 import { OverTime } from "./OverTime";
 import styles from "./page.module.css";
 import { Sand } from "./Sand";
@@ -51,7 +52,7 @@ export default async function SitePage({ params, searchParams }: Props) {
   const name = site?.name ?? code;
   return (
     <Frame title={name} here="sites" me={me}>
-      <h1>{name}</h1>
+      <h1 className={styles.name}>{isOneMonth ? `${name}, ${monthInWords(from)}` : name}</h1>
       <ul className={styles.facts}>
         <li>{code}</li>
         <li>{site?.method == null ? "way of drying not declared" : METHOD_WORDS[site.method]}</li>
@@ -77,9 +78,19 @@ export default async function SitePage({ params, searchParams }: Props) {
           As known on {dayInWords(known)}. <a href={`/sites/${code}?from=${from}&to=${to}`}>Show what is known today</a>
         </p>
       )}
-      <p className={styles.sheetOf}>
-        {isOneMonth ? monthInWords(from) : `${monthInWords(from)} to ${monthInWords(to)}`}
-      </p>
+      {isOneMonth ? null : (
+        <p className={styles.sheetOf}>
+          {monthInWords(from)} to {monthInWords(to)}
+        </p>
+      )}
+      {isOneMonth ? (
+        <section className={`${styles.part} ${styles.over}`} aria-labelledby="figures">
+          <h2 id="figures">
+            <a href={`/sites/${code}/${from}${suffix}`}>Figures of the month</a>
+          </h2>
+          <MonthFiguresShort months={months} />
+        </section>
+      ) : null}
       <OverTime past={past} signals={signals} floorMjPerKg={months[0]?.fuel.floorMjPerKg ?? null} />
       <div className={styles.pair}>
         <MassAndHeat months={months} period={past.period} />
@@ -92,10 +103,12 @@ export default async function SitePage({ params, searchParams }: Props) {
         <Sand sand={past.sand} period={past.period} />
         <Tests tests={past.tests} />
       </div>
-      <section className={styles.part} aria-labelledby="months">
-        <h2 id="months">Months</h2>
-        <FigureStrips strips={strips} of="Month" />
-      </section>
+      {isOneMonth ? null : (
+        <section className={`${styles.part} ${styles.onScreen}`} aria-labelledby="months">
+          <h2 id="months">Months</h2>
+          <FigureStrips strips={strips} of="Month" />
+        </section>
+      )}
       <p className={styles.onScreen}>
         <a
           href={`/sites/${code}?from=${plusMonths(from, -12)}&to=${plusMonths(from, -1)}${known === undefined ? "" : `&known=${known}`}`}

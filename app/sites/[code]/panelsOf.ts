@@ -93,5 +93,9 @@ export function eventsOf({ events, sand, period }: SiteOverTime): TimeEvent[] {
     text: `new sand, pan ${listInWords(sand.pans.filter(({ newOn }) => newOn.includes(day)).map(({ pan }) => pan))}`,
   }));
   const all = [...declared, ...(renewed.length > MOST_SAND_RULES ? [] : renewed)];
-  return all.sort((a, b) => (a.day < b.day ? -1 : Number(a.day > b.day)));
+  // one rule a day, whatever happened on it: two numbers in one place cannot be read
+  return [...new Set(all.map(({ day }) => day))].sort().map((day) => ({
+    day,
+    text: all.flatMap((one) => (one.day === day ? [one.text] : [])).join("; "),
+  }));
 }
