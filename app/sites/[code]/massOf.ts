@@ -7,7 +7,9 @@ import type { MassParts } from "../../_charts/massParts";
  * Dry matter that is missing at the least is told apart as unexplained only where every month has a measured dry matter;
  * null where no load has both weights.
  */
-export function massOf(months: readonly MonthFigures[]): { readonly parts: MassParts; readonly says: string } | null {
+export function massOf(
+  months: readonly Pick<MonthFigures, "massBalance">[],
+): { readonly parts: MassParts; readonly says: string } | null {
   const told = months.flatMap(({ massBalance }) =>
     massBalance.masses === null ? [] : [{ ...massBalance, masses: massBalance.masses }],
   );
