@@ -45,7 +45,7 @@ export interface Sand {
   readonly withoutPan: number;
 }
 
-const SHOWN: readonly Summed[] = ["here", "in-time", "fresh", "dry-yield", "pan-time", "minutes", "scale", "to-come"];
+const SHOWN: readonly Summed[] = ["here", "fresh", "dry-yield", "pan-time", "scale"];
 /** How far back new sand is looked for, so that a page costs no more after ten years than after two. */
 export const SAND_MONTHS = 12;
 const CHANGES: readonly FactKind[] = ["method", "pans", "main-fuel", "fresh-weighed", "dried-weighed"];
