@@ -185,3 +185,14 @@ test("the blank sheets suit a phone and print on one page each, in every languag
   expect((await page.goto("/sheets/de/daily"))?.status()).toBe(404);
   expect(wrong.filter((complaint) => !complaint.includes("status of 404"))).toEqual([]);
 });
+
+test("an officer prints a sheet with the name of a site", async () => {
+  const { page } = await asMember("Hana Brook", false, "--role", "officer");
+  await page.goto("/sheets");
+  await page.getByLabel("Site whose name is printed").selectOption("SL");
+  await page.getByRole("button", { name: "Put it on the sheets" }).click();
+  await page.getByRole("link", { name: "Feuille journalière" }).click();
+  expect(await page.getByText("Salt Lane (SL)").count()).toBe(1);
+  await page.goto("/sheets");
+  await suitsEverybody(page);
+});
