@@ -16,9 +16,9 @@ interface Props {
 }
 
 const STEP_WORDS: Record<Step, string> = {
-  day: "A dot for each day",
-  week: "A dot for each week",
-  month: "A dot for each month",
+  day: "A dot for each day, of fuel for the fuel readings that end on it",
+  week: "A dot for each week, of fuel for the fuel readings that end in it, with its interval by day",
+  month: "A dot for each month, of fuel for the fuel readings that end in it, with its interval by day",
 };
 
 /** The site's panels on one axis, with what happened as rules through all of them, and the steps that were told. */
@@ -32,9 +32,8 @@ export function OverTime({ past, signals, floorMjPerKg }: Props) {
     <section className={`${styles.part} ${styles.over}`} aria-labelledby="time">
       <h2 id="time">Over time</h2>
       <p className={styles.read}>
-        {STEP_WORDS[past.step]}, of fuel for the fuel readings that end in it, with its interval by day. Hollow: fewer
-        than {(past.usableMark * 100).toFixed(0)} % of what was owed could be used. A dash on the ground: nothing was
-        logged.
+        {STEP_WORDS[past.step]}. Hollow: fewer than {(past.usableMark * 100).toFixed(0)} % of what was owed could be
+        used. A dash on the ground: nothing was logged.
         {floorMjPerKg === null ? "" : " The line under the fuel is what water needs at the least."} Dashed in the
         record: the programme’s mark. Thick level lines: a step that was told.
       </p>
