@@ -182,7 +182,7 @@ test("two untidy logs go in by command, figures come out with what they rest on,
     value: null;
     knownSize: number;
   }[];
-  expect(before.find(({ measure }) => measure === "dry-yield")).toMatchObject({ value: null, knownSize: 0 });
+  expect(before.find(({ measure }) => measure === "dry-yield")).toMatchObject({ value: null, knownSize: 0 }, 240_000);
 });
 
 test("a log of the programme goes to the sites that its rows name, and a row of no site is held", () => {
@@ -205,4 +205,4 @@ test("verify finds everything as it was recorded, and people may act under their
     exit: 0,
     out: expect.stringContaining("dry-yield: 32.5 %"),
   });
-});
+}, 240_000);
