@@ -182,8 +182,8 @@ test("two untidy logs go in by command, figures come out with what they rest on,
     value: null;
     knownSize: number;
   }[];
-  expect(before.find(({ measure }) => measure === "dry-yield")).toMatchObject({ value: null, knownSize: 0 }, 240_000);
-});
+  expect(before.find(({ measure }) => measure === "dry-yield")).toMatchObject({ value: null, knownSize: 0 });
+}, 240_000);
 
 test("a log of the programme goes to the sites that its rows name, and a row of no site is held", () => {
   expect(evendry("send", "both.csv", "--by-site", "--json").json).toMatchObject([
