@@ -64,7 +64,7 @@ test("a code sets a new password once", async () => {
     await page.getByLabel("Code").fill(code);
     await page.getByLabel("New password").fill("two herons on the weir");
     await page.getByRole("button", { name: /Set the password/ }).click();
-    if (works) expect(page.url()).toMatch(/\/sites$/);
+    if (works) expect(page.url()).toMatch(/\/compare$/);
     else expect(await page.locator("#code-wrong").textContent()).toContain("Ask for a new one");
   }
 });
