@@ -1,7 +1,7 @@
 // Only what Node brings along: this runs before anything is installed.
 import { spawnSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { accessSync, constants, existsSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
+import { accessSync, constants, existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from "node:fs";
 import { dirname, join, relative, resolve } from "node:path";
 
 /** The folder that holds package.json. */
@@ -42,8 +42,9 @@ export function buildPages({ say }) {
   if (!isWritable(root)) return `Pages must be built in ${root}, and that folder cannot be written.`;
   const began = performance.now();
   say("Building pages (first start, or after a change) ...");
-  // Where it knows of an automatic run, the builder warns that nothing was kept from an earlier one.
-  const env = { ...process.env, NODE_ENV: "production", NEXT_TELEMETRY_DISABLED: "1", CI: "false" };
+  // In an automatic run the builder warns when this folder, kept from an earlier build, is not there.
+  mkdirSync(join(root, ".next/cache"), { recursive: true });
+  const env = { ...process.env, NODE_ENV: "production", NEXT_TELEMETRY_DISABLED: "1" };
   const done = spawnSync(process.execPath, [join(root, "node_modules/next/dist/bin/next"), "build"], {
     cwd: root,
     env,
