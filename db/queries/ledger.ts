@@ -1,4 +1,4 @@
-import { asc, eq, gt, sql } from "drizzle-orm";
+import { asc, gt, sql } from "drizzle-orm";
 import type { AsKnownOn } from "#server/terms/figure";
 import { rowsOf } from "../rowsOf";
 import { ledger } from "../schema";
@@ -52,9 +52,4 @@ export async function appendLedger(tx: Tx, row: LedgerRow): Promise<void> {
 /** The records after an index, oldest first; of a site lead only the own site's. */
 export async function recordsAfter(tx: Tx, index: number, most: number): Promise<LedgerRow[]> {
   return tx.select().from(ledger).where(gt(ledger.index, index)).orderBy(asc(ledger.index)).limit(most);
-}
-
-export async function recordAt(tx: Tx, index: number): Promise<LedgerRow | undefined> {
-  const [row] = await tx.select().from(ledger).where(eq(ledger.index, index));
-  return row;
 }

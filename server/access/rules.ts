@@ -18,7 +18,6 @@ const RULES = {
 } as const satisfies Record<string, Record<Role, "all" | "own" | "no">>;
 
 export type Action = keyof typeof RULES;
-export const ACTIONS = Object.keys(RULES) as Action[];
 
 /**
  * Whether a person may do something, at a site or (site null) over the programme.

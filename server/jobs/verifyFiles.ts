@@ -1,9 +1,8 @@
 import { asPerson } from "#db/asPerson";
 import { everyFile, statesOf } from "#db/queries/files";
+import { storable } from "#db/queries/insertAtOnce";
 import { rowsOfFile } from "#db/queries/rows";
-
 import { canonical, sha256 } from "#server/evidence/canonical";
-import { holds } from "#server/terms/problem";
 import type { Bounds, Hints, RowRead } from "#server/terms/row";
 import { readBytes } from "./readBytes";
 import type { Corridor } from "./record";
@@ -58,32 +57,24 @@ export async function verifyFiles(
   return { files: files.length, rows };
 }
 
+/**
+ * Whether a row that is kept is the one that is read. Storing may only hold a row that would count, and says why; a
+ * dried weight that found its load later stands without the remarks of its reading.
+ */
 function isSame(
   read: RowRead,
   kept: { fate: string; reasons: readonly { code: string }[]; cells: readonly unknown[] },
 ): boolean {
-  const codes = (reasons: readonly { code: string }[]) =>
-    reasons
-      .map(({ code }) => code)
-      .filter((code) => !FROM_STORING.includes(code))
-      .sort()
-      .join();
-  const settled =
-    kept.reasons.some(({ code }) => FROM_STORING.includes(code)) || (read.driedOnly && kept.fate !== read.fate);
-  const joinedLater = kept.reasons.length === 0 && read.driedOnly;
-  const sameFate = settled || kept.fate === read.fate || read.reasons.some(({ code }) => holds(code));
+  const heldByStoring = read.fate === "counted" && kept.reasons.some(({ code }) => FROM_STORING.includes(code));
+  const joinedLater = read.driedOnly && kept.reasons.length === 0;
   return (
-    sameFate &&
-    (joinedLater || codes(read.reasons) === codes(kept.reasons)) &&
-    canonical(asJson(read.cells)) === canonical(kept.cells)
+    kept.fate === (heldByStoring ? "held" : read.fate) &&
+    (joinedLater || codesOf(read.reasons) === codesOf(kept.reasons)) &&
+    canonical(JSON.parse(JSON.stringify(read.cells, storable))) === canonical(kept.cells)
   );
 }
 
-/** What the database holds of a text: no NUL, no half of a pair. */
-function asJson(value: unknown): unknown {
-  return JSON.parse(
-    JSON.stringify(value, (_key, one) =>
-      typeof one === "string" ? one.toWellFormed().replaceAll("\u0000", "\u2400") : one,
-    ),
-  );
+function codesOf(reasons: readonly { code: string }[]): string {
+  const codes = reasons.map(({ code }) => code).filter((code) => !FROM_STORING.includes(code));
+  return codes.sort().join();
 }

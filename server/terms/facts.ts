@@ -2,7 +2,6 @@ import { z } from "zod";
 import { FUELS } from "./fuel";
 
 const share = z.number().gt(0).lt(1);
-const day = z.string().regex(/^\d{4}-\d{2}-\d{2}$/);
 const method = z.enum(["sand-pan", "hot-air-cabinet", "microwave", "sun", "other"]);
 
 /**
@@ -126,5 +125,3 @@ export function inForce<K extends FactKind>(
 export function factValue<K extends FactKind>(kind: K, value: unknown): FactValue<K> {
   return FACTS[kind].parse(value) as FactValue<K>;
 }
-
-export const factDay = day;

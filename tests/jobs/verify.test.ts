@@ -11,6 +11,7 @@ const LOG = `Date,Batch no,Fresh (kg),Dried (kg),Minutes,Firewood (kg),Remarks
 2031-04-01,1,10.0,3.3,90,1.2,fine
 2031-04-02,2,11.0,3.5,95,1.3,
 2031-04-03,3,12.0,,95,1.3,weighed tomorrow
+2031-04-04,4,about ten,3.1,90,1.2,
 Total,,33.0,6.8,,,
 `;
 
@@ -75,6 +76,11 @@ describe.each(KINDS)("verify on the %s database", (kind) => {
   test("names a row whose fate was changed", async () => {
     await damage(sql`update rows set fate = 'set-aside' where row = 2`);
     expect(await differences()).toEqual(["ledger: record 3", "reading: file …, log row 2"]);
+  });
+
+  test("names a held row that was made to count", async () => {
+    await damage(sql`update rows set fate = 'counted' where fate = 'held'`);
+    expect(await differences()).toEqual(["ledger: record 3", "reading: file …, log row 5"]);
   });
 
   test("names a record that was rewritten, and every record after one that was taken out", async () => {
