@@ -2,19 +2,13 @@ import { dayNumber, daysOfMonth, plusMonths } from "#server/terms/days";
 import type { Signal, SpikeQuestion, StreamName } from "#server/terms/signal";
 import { driftLimits, expectedSignals, type Limits, type Planned, plannedPoints, type Reading } from "./accepted";
 import { CLAMP, LAMBDA, LEARN, type PooledFrom, type Rules } from "./parameters";
-import { pooledParameters } from "./pool";
-import { type Life, within } from "./reference";
-import { SCORED, scoreSeries } from "./score";
-import { cut, placeOf, type Series } from "./series";
+import { before, type Pool, type ProgrammeStream, poolsOf } from "./pools";
+import { within } from "./reference";
+import type { Series } from "./series";
 import { spikeLimit } from "./spikes";
 import { type Watched, watchStream } from "./watch";
 
-/** One site's stream of a method and measure, with what was declared and found out about it. */
-export interface ProgrammeStream {
-  readonly name: StreamName;
-  readonly series: Series;
-  readonly life: Life;
-}
+export type { ProgrammeStream } from "./pools";
 
 /** What the streams of one method and measure were held to in a month. Stored with what came out of it. */
 export interface Group extends Pick<StreamName, "method" | "measure"> {
@@ -44,12 +38,14 @@ export interface WatchedMonth {
  *
  * Pooled values come from the days before the month's quarter, limits from what the streams bring and how long they have
  * run, both from days before the month: so a month is always told by what was known when it began, whatever comes later.
+ * Who watches the months of one quarter may work out `pools` once (`poolsOf`) and hand them in.
  */
 export function watchMonth(
   streams: readonly ProgrammeStream[],
   month: string,
   accepted = 1,
   reading: Reading = "on-average",
+  pools: readonly Pool[] = poolsOf(streams, month),
 ): WatchedMonth {
   const from = dayNumber(daysOfMonth(month).from);
   const to = dayNumber(daysOfMonth(month).to);
@@ -58,7 +54,7 @@ export function watchMonth(
     accepted,
     reading,
   );
-  const groups = groupsOf(streams, dayNumber(`${quarterOf(month)}-01`), limits);
+  const groups = groupsOf(pools, limits);
   const watched = streams.map(({ name, series, life }) => {
     const group = groups.find((one) => one.method === name.method && one.measure === name.measure)!;
     return { name, group, references: watchStream(before(series, to + 1), life, group.pooled, group.rules) };
@@ -84,40 +80,12 @@ export function watchMonth(
   };
 }
 
-/** Parameters and spike limit of each method and measure, from the days before the quarter. */
-function groupsOf(streams: readonly ProgrammeStream[], quarterFrom: number, limits: Limits): Group[] {
-  const groups: Group[] = [];
-  for (const { name } of streams) {
-    const { method, measure } = name;
-    if (groups.some((one) => one.method === method && one.measure === measure)) continue;
-    const past = streams
-      .filter((one) => one.name.method === method && one.name.measure === measure)
-      .flatMap(({ series, life }) =>
-        life.references.map((reference) => within(before(series, quarterFrom), reference, life.left)),
-      );
-    const pooled = pooledParameters(past);
-    const rules = { learn: LEARN, lambda: LAMBDA, clamp: CLAMP, edge: limits.edge, spikeAt: Number.POSITIVE_INFINITY };
-    const spikeAt = spikeLimit(scoresOf(past, pooled, rules), limits.spikeChance);
-    groups.push({ method, measure, pooled, rules: { ...rules, spikeAt } });
-  }
-  return groups;
-}
-
-/** A day this far outside teaches nothing while the limit itself is being found. */
-const FAR_OUTSIDE = 9;
-
-function scoresOf(past: readonly Series[], pooled: PooledFrom, rules: Rules): Float64Array {
-  const parts = past.map((series) => {
-    const { score, state } = scoreSeries(series, pooled, { ...rules, spikeAt: FAR_OUTSIDE });
-    return score.filter((_, i) => state[i]! >= SCORED);
+/** Parameters and spike limit of each method and measure. */
+function groupsOf(pools: readonly Pool[], { edge, spikeChance }: Limits): Group[] {
+  return pools.map(({ method, measure, pooled, scores }) => {
+    const spikeAt = spikeLimit(scores, spikeChance);
+    return { method, measure, pooled, rules: { learn: LEARN, lambda: LAMBDA, clamp: CLAMP, edge, spikeAt } };
   });
-  const all = new Float64Array(parts.reduce((sum, part) => sum + part.length, 0));
-  let at = 0;
-  for (const part of parts) {
-    all.set(part, at);
-    at += part.length;
-  }
-  return all;
 }
 
 /**
@@ -139,14 +107,4 @@ function plannedFor({ series, life }: ProgrammeStream, month: string, from: numb
 function pointsOf(series: Series, from: number, to: number): Planned {
   const first = before(series, from).day.length;
   return { points: before(series, to + 1).day.length - first, before: first - LEARN };
-}
-
-function before(series: Series, day: number): Series {
-  return cut(series, 0, placeOf(series.day, day));
-}
-
-/** First month of the quarter that a month belongs to. */
-function quarterOf(month: string): string {
-  const number = Number(month.slice(5));
-  return plusMonths(month, -((number - 1) % 3));
 }
