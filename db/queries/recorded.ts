@@ -20,6 +20,10 @@ export const RECORDED = {
   fuelEntries: schema.fuelEntries,
   fuelSpans: schema.fuelSpans,
   publications: schema.publications,
+  watchedMonths: schema.watchedMonths,
+  watchedStreams: schema.watchedStreams,
+  signals: schema.signals,
+  signalAnswers: schema.signalAnswers,
 } as const;
 
 export type Recorded = keyof typeof RECORDED;

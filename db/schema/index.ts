@@ -6,5 +6,6 @@ export * from "./people";
 export * from "./publications";
 export * from "./rows";
 export * from "./sealed";
+export * from "./signals";
 export * from "./sites";
 export * from "./sums";
