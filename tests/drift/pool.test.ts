@@ -14,9 +14,10 @@ const habit: Habit = {
   between: 8,
   renewed: null,
 };
+const seriesOf = (of: Habit, seed: number) => calmProgramme(of, seed).map(({ series }) => series);
 
 test("what the streams have in common is found again", () => {
-  const { omega, rho, d0, s02, from } = pooledParameters(calmProgramme(habit, 3)[0]!);
+  const { omega, rho, d0, s02, from } = pooledParameters(seriesOf(habit, 3));
   expect(from).toBe("streams");
   expect(Math.abs(omega - 0.6)).toBeLessThan(0.2);
   expect(Math.abs(rho - 0.3)).toBeLessThan(0.15);
@@ -29,11 +30,11 @@ test("what the streams have in common is found again", () => {
 });
 
 test("sites of one spread are moderated as far as is allowed", () => {
-  expect(pooledParameters(calmProgramme({ ...habit, between: 4000 }, 4)[0]!).d0).toBeGreaterThan(20);
+  expect(pooledParameters(seriesOf({ ...habit, between: 4000 }, 4)).d0).toBeGreaterThan(20);
 });
 
 test("too few streams or points give the defaults, and say so", () => {
-  const streams = calmProgramme(habit, 5)[0]!;
+  const streams = seriesOf(habit, 5);
   expect(pooledParameters(streams.slice(0, 5))).toMatchObject({ ...DEFAULTS, from: "defaults", streams: 5 });
   expect(pooledParameters([])).toMatchObject({ from: "defaults", streams: 0, points: 0 });
   const short = streams.slice(0, 6).map(({ day, value, mass }) => ({
@@ -45,7 +46,7 @@ test("too few streams or points give the defaults, and say so", () => {
 });
 
 test("the order of the sites, a silent site and the unit leave no trace", () => {
-  const streams = calmProgramme({ ...habit, sites: 8 }, 6)[0]!;
+  const streams = seriesOf({ ...habit, sites: 8 }, 6);
   const expected = pooledParameters(streams);
   const silent = { day: new Int32Array(0), value: new Float64Array(0), mass: new Float64Array(0) };
   expect(pooledParameters([...streams].reverse())).toEqual(expected);
@@ -62,7 +63,7 @@ test("the order of the sites, a silent site and the unit leave no trace", () => 
 });
 
 test("one tenfold error does not move what streams have in common", () => {
-  const streams = calmProgramme({ ...habit, sites: 8 }, 7)[0]!;
+  const streams = seriesOf({ ...habit, sites: 8 }, 7);
   const expected = pooledParameters(streams);
   const wrong = pooledParameters(streams.map((one, i) => (i === 2 ? { ...one, value: one.value.with(40, 1.2) } : one)));
   expect(wrong.omega).toBeCloseTo(expected.omega, 1);
