@@ -2,7 +2,7 @@ import { daysOfMonth, plusDays, plusMonths } from "#server/terms/days";
 import { SITES } from "./scenario";
 import type { Declared } from "./site";
 import { dryerFacts } from "./sites/usualFacts";
-import { effectsOn, type Story, storyOf } from "./stories";
+import { effectsOn, type Story, type StoryKind } from "./stories";
 
 export interface LaterDeclaration {
   readonly site: string;
@@ -10,45 +10,41 @@ export interface LaterDeclaration {
   readonly declarations: readonly Declared[];
 }
 
-/** Hours that a cabinet runs on a working day. */
-const CABINET_HOURS = 8.5;
+/** Hours that pans of sand are hot on a working day. */
+const PAN_HOURS = 5;
 
 /**
  * What the programme and its sites declare on the way: oven tests, a change of method, a month without production,
  * repairs.
  */
 export function laterDeclarations(stories: readonly Story[], first: string): LaterDeclaration[] {
-  const nothing = storyOf(stories, "nothing-produced");
-  const leak = storyOf(stories, "leaking-hose");
+  const told = (kind: StoryKind, declared: (story: Story) => LaterDeclaration[]) =>
+    stories.filter((story) => story.kind === kind).flatMap(declared);
   const visit = plusDays(daysOfMonth(plusMonths(first, 6)).from, 13);
-  const repaired = plusDays(leak.to, 1);
   const said: LaterDeclaration[] = [
-    ...ovenTests(stories),
-    ...methodChange(storyOf(stories, "method-changed")),
+    ...told("wet-season", (season) => ovenTests(stories, season)),
+    ...told("method-changed", methodChange),
+    ...told("leaking-hose", repair),
+    ...told("nothing-produced", ({ site, from, to }) => [
+      {
+        site: site ?? "",
+        at: `${plusDays(to, 2)}T08:00:00.000Z`,
+        declarations: [{ kind: "nothing-produced", from, to, value: {} }],
+      },
+    ]),
     {
       site: "OJ",
       at: `${visit}T13:00:00.000Z`,
       declarations: [event(visit, "visit", "scale checked with a 5 kg weight")],
-    },
-    {
-      site: leak.site ?? "",
-      at: `${repaired}T10:00:00.000Z`,
-      declarations: [event(repaired, "repair", "hose and regulator replaced")],
-    },
-    {
-      site: nothing.site ?? "",
-      at: `${plusDays(nothing.to, 2)}T08:00:00.000Z`,
-      declarations: [{ kind: "nothing-produced", from: nothing.from, to: nothing.to, value: {} }],
     },
   ];
   return said.sort((a, b) => (a.at < b.at ? -1 : 1));
 }
 
 /** Sites that dry a sample in an oven do it again when the rains have come and when they are over. */
-function ovenTests(stories: readonly Story[]): LaterDeclaration[] {
-  const season = storyOf(stories, "wet-season");
-  const measuring = SITES.filter(({ code, declares }) =>
-    declares(season.from).some(({ kind, value }) => kind === "dry-matter" && isMeasured(value) && code !== "LH"),
+function ovenTests(stories: readonly Story[], season: Story): LaterDeclaration[] {
+  const measuring = SITES.filter(({ declares }) =>
+    declares(season.from).some(({ kind, value }) => kind === "dry-matter" && isMeasured(value)),
   );
   return measuring.flatMap(({ code, nature }) =>
     [plusDays(season.from, 21), plusDays(season.to, 1)].map((day) => {
@@ -67,13 +63,19 @@ function isMeasured(value: unknown): boolean {
   return typeof value === "object" && value !== null && "measured" in value && value.measured === true;
 }
 
+function repair({ site, to }: Story): LaterDeclaration[] {
+  const repaired = plusDays(to, 1);
+  const declarations = [event(repaired, "repair", "hose and regulator replaced")];
+  return [{ site: site ?? "", at: `${repaired}T10:00:00.000Z`, declarations }];
+}
+
 function methodChange({ site: code, from }: Story): LaterDeclaration[] {
   const later = SITES.find((site) => site.code === code)?.later;
   if (code === null || later === undefined) return [];
   const { weekdays, loadsPerDay: perDay } = later;
   const declarations: Declared[] = [
     ...dryerFacts(from, later),
-    { kind: "hours", from, value: { perDay: CABINET_HOURS } },
+    { kind: "hours", from, value: { perDay: PAN_HOURS } },
     { kind: "schedule", from, value: { weekdays: [...weekdays], perDay, of: "batches" } },
   ];
   return [{ site: code, at: `${from}T05:00:00.000Z`, declarations }];

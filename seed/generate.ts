@@ -5,7 +5,7 @@ import { booksOf, writtenName } from "./process/books";
 import { isHoliday, MONTHS, SITES } from "./scenario";
 import type { Book, Declared, DemoSite, Truth, Written } from "./site";
 import { DUE } from "./sites/usualFacts";
-import { type Story, storiesFrom, storyOf } from "./stories";
+import { PUBLISHED, type Story, type StoryKind, storiesFrom, storyOf } from "./stories";
 import { copyOf, corrected } from "./writing/again";
 import { encoded } from "./writing/table";
 import { workbook } from "./writing/workbook";
@@ -41,15 +41,17 @@ export interface DemoScenario {
  * Twelve full months of the invented programme, the last of them `lastMonth`: what its sites declared, and their logs
  * as files, in the order in which they were sent. The same month and seed give the same bytes.
  *
- * `only` leaves out all sites but these, whose logs stay the same.
+ * `only` leaves out all sites but these, whose logs stay the same; `without` leaves out kinds of stories, and everything
+ * that they do not touch stays the same.
  */
 export async function scenario(
   lastMonth: string,
   seed: number,
   only: readonly string[] | null = null,
+  without: readonly StoryKind[] = [],
 ): Promise<DemoScenario> {
   const first = plusMonths(lastMonth, 1 - MONTHS);
-  const stories = storiesFrom(first, chanceOf(seed, "stories"));
+  const stories = storiesFrom(first, chanceOf(seed, "stories"), without);
   const sites = SITES.filter(({ code }) => only === null || only.includes(code));
   const written: (DemoLog & { truth: Truth })[] = [];
   for (const site of sites) {
@@ -61,7 +63,7 @@ export async function scenario(
     }
   }
   written.sort((a, b) => (a.sentOn < b.sentOn ? -1 : a.sentOn > b.sentOn ? 1 : a.site < b.site ? -1 : 1));
-  const published = storyOf(stories, "late-correction");
+  const published = plusMonths(first, PUBLISHED);
   const holidays = daysBetween(daysOfMonth(first).from, daysOfMonth(lastMonth).to).filter(isHoliday);
   return {
     startsOn: `${daysOfMonth(first).from}T03:00:00.000Z`,
@@ -69,20 +71,24 @@ export async function scenario(
     declared: laterDeclarations(stories, first).filter(({ site }) => sites.some(({ code }) => code === site)),
     logs: written.map(({ truth: _, ...log }) => log),
     publications: sites
-      .filter(({ code }) => code !== "LH")
+      .filter((site) => opensOn(site, stories, first) <= daysOfMonth(published).from)
       .map(({ code }) => ({
         site: code,
-        month: published.from.slice(0, 7),
-        at: `${plusMonths(published.from.slice(0, 7), 1)}-20T08:00:00.000Z`,
+        month: published,
+        at: `${plusMonths(published, 1)}-20T08:00:00.000Z`,
       })),
     stories,
     truths: written.map(({ truth }) => truth),
   };
 }
 
+/** The first day of a site in the scenario. */
+function opensOn({ code }: DemoSite, stories: readonly Story[], first: string): string {
+  return stories.find(({ kind, site }) => kind === "new-site" && site === code)?.from ?? daysOfMonth(first).from;
+}
+
 function opening(site: DemoSite, stories: readonly Story[], first: string, holidays: readonly string[]) {
-  const from =
-    stories.find(({ kind, site: code }) => kind === "new-site" && code === site.code)?.from ?? daysOfMonth(first).from;
+  const from = opensOn(site, stories, first);
   const closed = holidays.map(
     (day): Declared => ({ kind: "closed", key: day, from: day, to: day, value: { reason: "public holiday" } }),
   );

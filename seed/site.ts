@@ -30,8 +30,6 @@ export interface Nature {
   readonly weekdays: readonly number[];
   /** share of working days on which nothing is dried: no larvae, no gas, rain */
   readonly idleShare: number;
-  /** share of the days worked that come to be written down */
-  readonly loggedShare: number;
   /** moisture of fresh and dried larvae, wet basis */
   readonly freshMoisture: number;
   readonly driedMoisture: number;
@@ -52,6 +50,8 @@ export interface Nature {
   readonly steelKg: number;
   /** what the fuel's scale or meter shows at best */
   readonly fuelStep: number;
+  /** a cylinder stays on until the flame goes out, whatever the hour; elsewhere it is changed in the morning */
+  readonly untilEmpty?: true;
 }
 
 /** One load as it was dried; weights in steps of the site's scale. */

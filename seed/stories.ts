@@ -28,10 +28,10 @@ export interface Story {
 }
 
 /**
- * Everything that happens in the twelve months from `first` on. Chance moves the days by a week or so, never the
- * kinds.
+ * Everything that happens in the twelve months from `first` on, without the kinds left out. Chance moves the days by a
+ * week or so, never the kinds.
  */
-export function storiesFrom(first: string, chance: Chance): Story[] {
+export function storiesFrom(first: string, chance: Chance, without: readonly StoryKind[] = []): Story[] {
   const month = (at: number) => daysOfMonth(plusMonths(first, at));
   const day = (at: number, date: number) => plusDays(month(at).from, date - 1 + chance.whole(-3, 3));
   const whole = (kind: StoryKind, site: string, at: number, size: number): Story => ({
@@ -41,7 +41,7 @@ export function storiesFrom(first: string, chance: Chance): Story[] {
     size,
   });
   const end = month(11).to;
-  return [
+  const stories: Story[] = [
     { kind: "wet-season", site: null, from: day(4, 5), to: day(7, 1), size: 0.018 },
     { kind: "drying-cut-short", site: "OJ", from: day(7, 10), to: end, size: 0.09 },
     { kind: "leaking-hose", site: "SL", from: day(8, 15), to: day(10, 4), size: 1.45 },
@@ -50,11 +50,15 @@ export function storiesFrom(first: string, chance: Chance): Story[] {
     { kind: "block-copied", site: "PG", from: day(5, 14), to: month(5).to, size: 6 },
     { kind: "days-not-logged", site: "CB", from: month(0).from, to: end, size: 0.6 },
     { kind: "method-changed", site: "QR", from: month(7).from, to: end, size: 1 },
-    { kind: "new-site", site: "LH", from: plusDays(month(11).from, 17), to: end, size: 9 },
+    { kind: "new-site", site: "LH", from: plusDays(end, -9), to: end, size: 9 },
     whole("nothing-produced", "WH", 9, 0),
-    whole("late-correction", "UF", 2, 4),
+    whole("late-correction", "UF", PUBLISHED, 4),
   ];
+  return stories.filter(({ kind }) => !without.includes(kind));
 }
+
+/** The month that the programme publishes, counted from the first. */
+export const PUBLISHED = 2;
 
 /** The one story of a kind. */
 export function storyOf(stories: readonly Story[], kind: StoryKind): Story {

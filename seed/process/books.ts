@@ -22,8 +22,9 @@ export function booksOf(site: DemoSite, stories: readonly Story[], seed: number,
     isFree: (day) => isHoliday(day) || closedMonths.includes(monthOf(day)),
     mostLoads: opens?.size ?? Number.POSITIVE_INFINITY,
   });
+  const gaps = own.find(({ kind }) => kind === "days-not-logged");
   const unlogged = chanceOf(seed, `${site.code} not logged`);
-  const logged = done.days.filter(() => unlogged.happens(site.nature.loggedShare));
+  const logged = done.days.filter(() => unlogged.happens(gaps?.size ?? 1));
   const days = own.reduce((so, story) => (story.kind === "block-copied" ? withCopy(so, story) : so), logged);
   return monthsBetween(first, last)
     .filter((month) => month >= monthOf(from) && !closedMonths.includes(month))
@@ -37,7 +38,7 @@ export function booksOf(site: DemoSite, stories: readonly Story[], seed: number,
         ? null
         : (days.findLast(({ day }) => day < `${month}-01`) ?? null),
       closesAfter: closedMonths.includes(plusMonths(month, 1)),
-      idle: site.nature.loggedShare < 1 ? [] : done.idle.filter((day) => monthOf(day) === month),
+      idle: gaps !== undefined ? [] : done.idle.filter((day) => monthOf(day) === month),
       holidays: daysBetween(`${month}-01`, daysOfMonth(month).to).filter((day) => isHoliday(day) && day >= from),
       chance: chanceOf(seed, writtenName(site, month)),
     }));

@@ -52,8 +52,9 @@ export function work(seed: number, site: string, order: WorkOrder): Work {
     serial += loads.length;
     const fuelSteps = Math.max(1, Math.round(done.fuelMj / mjPerUnit(nature) / nature.fuelStep));
     const full = nature.cylinderKg === null ? 0 : Math.round(nature.cylinderKg / nature.fuelStep);
-    const cylindersOn = nature.cylinderKg !== null && gas < fuelSteps ? Math.ceil(fuelSteps / full) : 0;
-    if (cylindersOn > 0) gas = cylindersOn * full;
+    const kept = nature.untilEmpty ? gas : 0;
+    const cylindersOn = nature.cylinderKg !== null && gas < fuelSteps ? Math.ceil((fuelSteps - kept) / full) : 0;
+    if (cylindersOn > 0) gas = kept + cylindersOn * full;
     const gasBefore = gas;
     gas -= nature.cylinderKg === null ? 0 : fuelSteps;
     days.push({ day, method: nature.method, loads, fuelSteps, gasBefore, gasAfter: gas, cylindersOn });

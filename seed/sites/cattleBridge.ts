@@ -14,7 +14,6 @@ const nature: Nature = {
   loadSpread: 0.1,
   weekdays: [1, 2, 3, 4, 5, 6],
   idleShare: 0.05,
-  loggedShare: 0.6,
   freshMoisture: 0.71,
   driedMoisture: 0.085,
   loss: 0.025,

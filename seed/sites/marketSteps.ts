@@ -13,7 +13,6 @@ const nature: Nature = {
   loadSpread: 0.07,
   weekdays: [1, 2, 3, 4, 5],
   idleShare: 0.04,
-  loggedShare: 1,
   freshMoisture: 0.69,
   driedMoisture: 0.06,
   loss: 0.01,

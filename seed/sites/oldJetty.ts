@@ -14,7 +14,6 @@ const nature: Nature = {
   loadSpread: 0.08,
   weekdays: [1, 2, 3, 4, 5, 6],
   idleShare: 0.03,
-  loggedShare: 1,
   freshMoisture: 0.695,
   driedMoisture: 0.075,
   loss: 0.015,

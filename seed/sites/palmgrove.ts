@@ -13,23 +13,22 @@ const nature: Nature = {
   loadSpread: 0.06,
   weekdays: [1, 2, 3, 4, 5, 6],
   idleShare: 0.04,
-  loggedShare: 1,
   freshMoisture: 0.705,
   driedMoisture: 0.085,
   loss: 0.02,
   minutesPerLoad: 26,
   firstMinute: 8 * 60 + 15,
   scale: { unit: "g", step: 1, places: 0 },
-  fuel: "firewood",
-  efficiency: 0.2,
-  preheatMj: 9,
-  cylinderKg: null,
-  steelKg: 0,
-  fuelStep: 0.1,
+  fuel: "lpg",
+  efficiency: 0.35,
+  preheatMj: 3.8,
+  cylinderKg: 3,
+  steelKg: 5,
+  fuelStep: 0.02,
 };
 
 /**
- * Indonesian, grams: tabs in UTF-16 with the day once above its loads and its firewood, later a workbook of its
+ * Indonesian, grams: tabs in UTF-16 with the day once above its loads and its gas, later a workbook of its
  * own layout.
  */
 export const palmgrove: DemoSite = {
@@ -74,7 +73,7 @@ function asText(book: Book, lines: readonly Line[], by: string, off: readonly { 
     { heading: "Berat basah (g)", says: weights.fresh },
     { heading: "Berat kering (g)", says: weights.dried },
     { heading: "Lama (menit)", says: ({ minutes }) => minutes },
-    { heading: "Kayu bakar (kg)", says: ({ day, first }) => (first ? fuelShown(book, day.fuelSteps, ",") : "") },
+    { heading: "Gas (kg)", says: ({ day, first }) => (first ? fuelShown(book, day.fuelSteps, ",") : "") },
     { heading: "Renyah", says: ({ isCrisp, last }) => (last ? (isCrisp ? "ya" : "tidak") : "") },
     { heading: "Petugas", says: ({ first }) => (first ? by : "") },
     { heading: "Keterangan", says: ({ newSand }) => (newSand ? "pasir baru" : "") },
@@ -119,7 +118,7 @@ function asWorkbook(
     { heading: "Maggot basah (g)", says: (line) => typed(weights.fresh(line)) },
     { heading: "Maggot kering (g)", says: (line) => typed(weights.dried(line)) },
     { heading: "Durasi (menit)", says: ({ minutes }) => minutes },
-    { heading: "Kayu kg", says: ({ day, first }) => (first ? Number(fuelShown(book, day.fuelSteps, ".")) : null) },
+    { heading: "Elpiji kg", says: ({ day, first }) => (first ? Number(fuelShown(book, day.fuelSteps, ".")) : null) },
     { heading: "Oleh", says: () => by },
     { heading: "Catatan", says: ({ newSand }) => (newSand ? "pasir baru" : null) },
   ];

@@ -13,7 +13,6 @@ const onSand: Nature = {
   loadSpread: 0.09,
   weekdays: [1, 2, 3, 4, 5, 6],
   idleShare: 0.04,
-  loggedShare: 1,
   freshMoisture: 0.695,
   driedMoisture: 0.085,
   loss: 0.02,
@@ -43,24 +42,24 @@ const inCabinet: Nature = {
 };
 
 /**
- * Portuguese, semicolons, Windows-1252, units in the cells; half-way through the year a cabinet takes the place of
- * the pans.
+ * Portuguese, semicolons, Windows-1252, units in the cells; half-way through the year pans of sand take the
+ * place of a cabinet.
  */
 export const quarryRoad: DemoSite = {
   code: "QR",
   name: "Quarry Road",
-  nature: onSand,
-  later: inCabinet,
+  nature: inCabinet,
+  later: onSand,
   lateShare: 0.1,
   declares: (from) =>
     usualFacts(from, {
       name: "Quarry Road",
       language: "pt",
-      nature: onSand,
+      nature: inCabinet,
       tally: false,
       decimalMark: ",",
       numbering: "day",
-      hoursPerDay: 5,
+      hoursPerDay: 8.5,
       freshWeighed: "drained",
       driedWeighed: "cooled",
       dryMatterMeasured: 0.305,

@@ -16,7 +16,6 @@ const nature: Nature = {
   loadSpread: 0.12,
   weekdays: [1, 2, 3, 4, 5, 6],
   idleShare: 0.05,
-  loggedShare: 1,
   freshMoisture: 0.7,
   driedMoisture: 0.08,
   loss: 0.025,

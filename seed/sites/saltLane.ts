@@ -13,7 +13,6 @@ const nature: Nature = {
   loadSpread: 0.03,
   weekdays: [1, 2, 3, 4, 5, 6],
   idleShare: 0.04,
-  loggedShare: 1,
   freshMoisture: 0.7,
   driedMoisture: 0.08,
   loss: 0.02,

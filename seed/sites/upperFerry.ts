@@ -14,7 +14,6 @@ const nature: Nature = {
   loadSpread: 0,
   weekdays: [1, 2, 3, 4, 5, 6],
   idleShare: 0.03,
-  loggedShare: 1,
   freshMoisture: 0.685,
   driedMoisture: 0.07,
   loss: 0.015,
@@ -24,9 +23,10 @@ const nature: Nature = {
   fuel: "lpg",
   efficiency: 0.38,
   preheatMj: 4.5,
-  cylinderKg: 12.5,
-  steelKg: 13.1,
+  cylinderKg: 6,
+  steelKg: 6.4,
   fuelStep: 0.02,
+  untilEmpty: true,
 };
 
 const WEEKDAYS = ["lun", "mar", "mer", "jeu", "ven", "sam", "dim"];
@@ -49,8 +49,8 @@ export const upperFerry: DemoSite = {
       decimalMark: ",",
       numbering: "day",
       hoursPerDay: 7,
-      freshWeighed: "after-washing",
-      driedWeighed: "hot",
+      freshWeighed: "drained",
+      driedWeighed: "cooled",
       dryMatterMeasured: 0.315,
     }),
   write,

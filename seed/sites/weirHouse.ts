@@ -14,7 +14,6 @@ const nature: Nature = {
   loadSpread: 0.06,
   weekdays: [1, 2, 3, 4, 5, 6],
   idleShare: 0.04,
-  loggedShare: 1,
   freshMoisture: 0.69,
   driedMoisture: 0.075,
   loss: 0.01,
