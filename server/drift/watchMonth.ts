@@ -16,10 +16,14 @@ export interface Group extends Pick<StreamName, "method" | "measure"> {
   readonly rules: Rules;
 }
 
-export interface WatchedMonth {
-  readonly month: string;
+/** What the streams of a month are held to. */
+export interface Held {
   readonly limits: Limits;
   readonly groups: readonly Group[];
+}
+
+export interface WatchedMonth extends Held {
+  readonly month: string;
   /** raised in the month, in the order of the streams given */
   readonly signals: readonly Signal[];
   readonly questions: readonly (SpikeQuestion & StreamName)[];
@@ -47,14 +51,40 @@ export function watchMonth(
   reading: Reading = "on-average",
   pools: readonly Pool[] = poolsOf(streams, month),
 ): WatchedMonth {
+  return watchHeld(streams, month, heldTo(streams, month, accepted, reading, pools));
+}
+
+/** Limits and pooled values of a month, from the days before it. */
+export function heldTo(
+  streams: readonly ProgrammeStream[],
+  month: string,
+  accepted: number,
+  reading: Reading,
+  pools: readonly Pool[],
+): Held {
+  const limits = limitsOf(streams, month, accepted, reading);
+  return { limits, groups: groupsOf(pools, limits) };
+}
+
+/** Limits of a month alone: what its streams are planned to bring, and what follows from it. */
+export function limitsOf(
+  streams: readonly ProgrammeStream[],
+  month: string,
+  accepted: number,
+  reading: Reading,
+): Limits {
   const from = dayNumber(daysOfMonth(month).from);
-  const to = dayNumber(daysOfMonth(month).to);
-  const limits = driftLimits(
+  return driftLimits(
     streams.map((stream) => plannedFor(stream, month, from)),
     accepted,
     reading,
   );
-  const groups = groupsOf(pools, limits);
+}
+
+/** A month's streams held to limits and pooled values that are already known; each stream's group is among them. */
+export function watchHeld(streams: readonly ProgrammeStream[], month: string, { limits, groups }: Held): WatchedMonth {
+  const from = dayNumber(daysOfMonth(month).from);
+  const to = dayNumber(daysOfMonth(month).to);
   const watched = streams.map(({ name, series, life }) => {
     const group = groups.find((one) => one.method === name.method && one.measure === name.measure)!;
     return { name, group, references: watchStream(before(series, to + 1), life, group.pooled, group.rules) };
