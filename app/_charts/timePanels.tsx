@@ -109,7 +109,8 @@ function shortFigure(figure: Figure): string {
   return figureInWords(figure).split(", rests on")[0] ?? "";
 }
 
-function timeAxis(from: string, to: string, place: Place, y: number): ReactElement {
+/** Months and years under a stack of panels; under a single month its span in words. */
+export function timeAxis(from: string, to: string, place: Place, y: number): ReactElement {
   const months = monthsBetween(from.slice(0, 7), to.slice(0, 7));
   const every = Math.ceil(months.length / 13);
   return (

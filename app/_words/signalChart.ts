@@ -1,0 +1,66 @@
+import type { ChangeDrawn, DrawnDay } from "../_charts/changeDrawn";
+import type { TimeEvent } from "../_charts/timePanels";
+import { counted, dayInWords, spanInWords } from "./days";
+import { numberInWords, valueInWords } from "./figures";
+
+export const DRIFT_TITLE = "Recent days taken together";
+export const SUMS_TITLE = "The same added up (a view; nothing is told from it)";
+
+/** What a day was to the watching, in a word or two. */
+export const DAY_STATE_WORDS: Record<DrawnDay["state"], string> = {
+  learning: "learning",
+  screened: "asked about, not learnt from",
+  scored: "compared",
+  spike: "asked about, not learnt from",
+  "left-out": "left out, as was answered",
+};
+
+export const CHANGE_HEAD = ["Day", "Value", "Could have been", "Recent days together, of the limit", "What it was"];
+
+/** Days of the chart as rows, each with what its picture shows. */
+export function changeRows({ references, limits, unit, begun, told }: ChangeDrawn): string[][] {
+  return references.flat().map(({ day, value, low, high, ewma, state }) => {
+    const limit = limits.find(({ from, to }) => from <= day && day <= to)?.value;
+    const notes = [
+      DAY_STATE_WORDS[state],
+      ...(begun?.best === day ? ["new level from here"] : []),
+      ...(told.includes(day) ? ["a signal was told"] : []),
+    ];
+    return [
+      dayInWords(day),
+      numberInWords(value, unit),
+      low === null || high === null ? "–" : `${numberInWords(low, unit)} to ${numberInWords(high, unit)}`,
+      ewma === null || limit === undefined ? "–" : `${((100 * ewma) / limit).toFixed(0).replace("-", "−")} %`,
+      notes.join("; "),
+    ];
+  });
+}
+
+/** What the picture shows, for whoever reads instead of looking. */
+export function changeChartInWords(drawn: ChangeDrawn, events: readonly TimeEvent[]): string {
+  const { references, levels, begun, told, unit } = drawn;
+  const days = references.flat();
+  const asked = days.filter(({ state }) => state === "spike" || state === "screened").length;
+  const [before, after] = [levels[0], levels.at(-1)];
+  return [
+    `Each dot is a day, on the range that it could have had by what the days before it taught (small rings: still learning).`,
+    ...(asked === 0 ? [] : [`Diamonds: ${counted(asked, "single day")} far outside, asked about and not learnt from.`]),
+    ...(days.some(({ state }) => state === "left-out") ? ["Crosses: days left out, as was answered."] : []),
+    ...(before === undefined || after === undefined || before === after
+      ? []
+      : [
+          `Thick lines: the level before, ${valueInWords(before.value, unit)}, and after, ${valueInWords(after.value, unit)}.`,
+        ]),
+    ...(begun === null ? [] : [begunInWords(begun)]),
+    "Below, recent days taken together: beyond a dashed limit a signal is told, and counting begins anew.",
+    ...(told.length === 0 ? [] : [`Ringed: told on ${told.map(dayInWords).join(", ")}.`]),
+    ...events.map(({ day, text }, i) => `${i + 1}: ${dayInWords(day)}, ${text}.`),
+  ].join(" ");
+}
+
+function begunInWords({ from, to, best }: NonNullable<ChangeDrawn["begun"]>): string {
+  const span = `Bracket: the days between which the new level began, ${spanInWords(from, to)}`;
+  return best === null
+    ? `${span}; the day itself is not determined.`
+    : `${span}, most likely ${dayInWords(best)} (dotted rule).`;
+}
