@@ -46,6 +46,10 @@ function step(
   said: Partial<SignalTold> = {},
 ): SignalTold {
   return {
+    id: `OJ.sand-pan.dry-yield.${raisedOn}.up`,
+    answer: null,
+    cost: { per30Days: 1, unit: "kg-dried", driedKg: 1 },
+    coincides: [],
     site: "OJ",
     method: "sand-pan",
     measure: "dry-yield",

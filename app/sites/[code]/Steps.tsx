@@ -8,7 +8,8 @@ const STATE_WORDS: Record<SignalTold["state"], string> = {
   stands: "It stands.",
   back: "The level has gone back since.",
   turned: "A later step went the other way.",
-  ended: "A declared change, or time, ended it.",
+  ended: "An answer, a declared change, or time ended it.",
+  unsupported: "Logs that came since no longer tell of it.",
 };
 const FIRST = 3;
 
