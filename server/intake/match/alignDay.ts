@@ -69,14 +69,14 @@ function correct(
   if (row === undefined || batch === undefined || !sentAgain.has(row.batch.day)) return;
   if (rowsLeft.length === 1 && knownLeft.length === 1 && namesAgree(row.batch, batch.batch)) {
     if (isNamed(row) === isNamed(batch) && halfAlike(row, batch)) pairing.pair(row, batch);
-    else pairing.doubt(row);
+    else pairing.doubt(row, knownLeft);
     return;
   }
   const alike = new Map(knownLeft.map((one) => [weightsOf(one.batch), one]));
   for (const one of rowsLeft) {
     const twin = alike.get(weightsOf(one.batch));
     const unnamed = !isNamed(one) && knownLeft.some((other) => !isNamed(other) && halfAlike(one, other));
-    if (twin !== undefined ? differsInOneName(one, twin) : unnamed) pairing.doubt(one);
+    if (twin !== undefined ? differsInOneName(one, twin) : unnamed) pairing.doubt(one, knownLeft);
   }
 }
 

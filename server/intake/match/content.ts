@@ -19,6 +19,16 @@ export function namesAgree(a: BatchWritten, b: BatchWritten): boolean {
   return agree(a.number, b.number) && agree(a.startMinute, b.startMinute) && agree(a.method, b.method);
 }
 
+/** True when both are of one pan, or one of them does not say. */
+export function pansAgree(a: BatchWritten, b: BatchWritten): boolean {
+  return agree(a.pan, b.pan);
+}
+
+/** True when both were dried the same way, or one of them does not say. */
+export function methodsAgree(a: BatchWritten, b: BatchWritten): boolean {
+  return agree(a.method, b.method);
+}
+
 function agree(a: string | number | null, b: string | number | null): boolean {
   return a === null || b === null || a === b;
 }

@@ -14,10 +14,10 @@ export function matchDried(rows: readonly MatchRow[], known: readonly KnownBatch
   const claims = new Map<string, number>();
   for (const { batch } of found) if (batch !== null) claims.set(batch.id, (claims.get(batch.id) ?? 0) + 1);
   return found.map(({ row: { key, batch: written }, batch }) => {
-    if (batch === null || claims.get(batch.id) !== 1) return { key, kind: "doubtful", batch: null };
-    if (batch.batch.dried === null) return { key, kind: "joins-dried", batch: batch.id };
+    if (batch === null || claims.get(batch.id) !== 1) return { key, kind: "doubtful", batch: null, members: [] };
+    if (batch.batch.dried === null) return { key, kind: "joins-dried", batch: batch.id, members: [] };
     const same = batch.batch.dried.exact === written.dried?.exact;
-    return { key, kind: same ? "same" : "doubtful", batch: same ? batch.id : null };
+    return { key, kind: same ? "same" : "doubtful", batch: same ? batch.id : null, members: [] };
   });
 }
 

@@ -3,15 +3,20 @@ import { namesAgree, saidAgain, someAgree } from "./content";
 import { matchDried } from "./matchDried";
 import type { KnownBatch, Match, MatchRow, Numbering } from "./matchTypes";
 import { Pairing } from "./pairing";
+import { inPlaceOfLoads, setsAndTheirLoads, talliesAndTheirLoads } from "./sets";
 
 export type { KnownBatch, Match, MatchRow, Numbering } from "./matchTypes";
+
+/** So many batches that a doubtful row may be are named: more than a person compares. */
+const NAMED = 12;
 
 /**
  * Finds the batch of each row among the batches known of its site.
  *
- * First by declared number, then by day, pan and start, then a day's tally by its day and pan, then by aligning the
- * rest of the day. Equal rows of one file stay apart; what fits more than one batch is doubtful. `vanished` are the
- * batches of the file's days that did not come again; nothing is taken back here.
+ * First as a person said, then by declared number, by day, pan and start, a day's tally by its day and pan, sets and
+ * their loads, then by aligning the rest of the day. Equal rows of one file stay apart; what fits more than one batch is
+ * doubtful. `vanished` are batches that did not come again: of the file's own days, and of the days between these as
+ * far as a log brought them of which something did come again. Nothing is taken back here.
  *
  * Rows that bring only a dried weight look among the known batches, so match the loads of a file first.
  */
@@ -22,6 +27,7 @@ export function matchRows(
 ): { matches: readonly Match[]; vanished: readonly string[] } {
   const loads = rows.filter((row) => !row.driedOnly);
   const pairing = new Pairing(loads, known);
+  asSaid(pairing, numbering);
   byNumber(pairing, numbering);
   byNumberWithoutPan(pairing);
   bySingleKey(pairing, ({ batch }) =>
@@ -31,7 +37,9 @@ export function matchRows(
     isTally(batch.grain) ? `${batch.day}|${batch.pan}|${batch.method}|${batch.grain}` : null,
   );
   bySingleKey(pairing, ({ batch }) => (isTally(batch.grain) ? `${batch.day}|${batch.pan}|${batch.grain}` : null));
+  setsAndTheirLoads(pairing, numbering);
   alignDay(pairing);
+  talliesAndTheirLoads(pairing);
 
   const found = new Map(loads.map((row) => [row.key, verdict(row, pairing)]));
   for (const match of matchDried(
@@ -40,19 +48,51 @@ export function matchRows(
     numbering,
   ))
     found.set(match.key, match);
-  const days = new Set(loads.map(({ batch }) => batch.day));
-  const vanished = pairing.knownLeft().filter(({ batch }) => days.has(batch.day));
   return {
     matches: rows.flatMap(({ key }) => found.get(key) ?? []),
-    vanished: vanished.map(({ id }) => id),
+    vanished: vanishedFrom(loads, pairing).map(({ id }) => id),
   };
 }
 
+/** What persons said of rows that were doubtful; a batch that is here no more is asked for again. */
+function asSaid(pairing: Pairing, numbering: Numbering): void {
+  for (const row of pairing.rowsLeft()) {
+    if (row.is === undefined) continue;
+    const said = pairing.knownLeft().find(({ id }) => id === row.is);
+    if (row.is === "new") pairing.setApart(row);
+    else if (row.is === "instead") inPlaceOfLoads(pairing, row, numbering);
+    else if (said === undefined) pairing.doubt(row);
+    else pairing.pair(row, said);
+  }
+}
+
+function vanishedFrom(loads: readonly MatchRow[], pairing: Pairing): KnownBatch[] {
+  const days = new Set(loads.map(({ batch }) => batch.day));
+  const first = [...days].reduce((least, day) => (day < least ? day : least), "9999-12-31");
+  const last = [...days].reduce((most, day) => (day > most ? day : most), "");
+  const sentAgain = new Set(pairing.knownFound().map(({ from }) => from));
+  return pairing
+    .knownLeft()
+    .filter(({ batch: { day }, from }) => days.has(day) || (first < day && day < last && sentAgain.has(from)));
+}
+
 function verdict(row: MatchRow, pairing: Pairing): Match {
+  const { key } = row;
+  const doubt = pairing.doubtAmong(row);
+  if (doubt !== undefined) return { key, kind: "doubtful", batch: null, members: mayBe(row, doubt, pairing) };
+  const sum = pairing.sum(row);
+  if (sum !== undefined) return { key, kind: sum.kind, batch: null, members: sum.of.map(({ id }) => id) };
+  const whole = pairing.whole(row);
+  if (whole !== undefined) return { key, kind: "same", batch: null, members: [whole.id] };
   const known = pairing.partner(row);
-  if (pairing.isDoubtful(row)) return { key: row.key, kind: "doubtful", batch: null };
-  if (known === undefined) return { key: row.key, kind: "new", batch: null };
-  return { key: row.key, kind: saidAgain(row.batch, known.batch) ? "same" : "changed", batch: known.id };
+  if (known === undefined) return { key, kind: "new", batch: null, members: [] };
+  return { key, kind: saidAgain(row.batch, known.batch) ? "same" : "changed", batch: known.id, members: [] };
+}
+
+/** The batches that a doubtful row may be: those it was found beside, then what is left of its day. */
+function mayBe(row: MatchRow, among: readonly KnownBatch[], pairing: Pairing): string[] {
+  const ofDay = pairing.knownLeft().filter(({ batch }) => batch.day === row.batch.day);
+  return [...new Set([...among, ...ofDay].map(({ id }) => id))].slice(0, NAMED);
 }
 
 /**
@@ -66,7 +106,7 @@ function byNumber(pairing: Pairing, numbering: Numbering): void {
     const [row, another] = rows;
     const [batch, second] = known;
     if (row === undefined) continue;
-    if (another !== undefined || second !== undefined) for (const one of rows) pairing.doubt(one);
+    if (another !== undefined || second !== undefined) for (const one of rows) pairing.doubt(one, known);
     else if (batch !== undefined) pairOrDoubt(pairing, row, batch);
   }
 }
@@ -77,7 +117,7 @@ function pairOrDoubt(pairing: Pairing, row: MatchRow, batch: KnownBatch): void {
   const bothNames =
     number !== null && startMinute !== null && number === batch.batch.number && startMinute === batch.batch.startMinute;
   if (bothNames || someAgree(row.batch, batch.batch)) pairing.pair(row, batch);
-  else pairing.doubt(row);
+  else pairing.doubt(row, [batch]);
 }
 
 /** A number of a day whose pan was left out on one of both sides. */

@@ -9,7 +9,13 @@ interface Group {
 export class Pairing {
   private readonly partners = new Map<MatchRow, KnownBatch>();
   private readonly taken = new Set<KnownBatch>();
-  private readonly doubtful = new Set<MatchRow>();
+  private readonly doubtful = new Map<MatchRow, readonly KnownBatch[]>();
+  private readonly sums = new Map<
+    MatchRow,
+    { readonly kind: "takes-place" | "same"; readonly of: readonly KnownBatch[] }
+  >();
+  private readonly parts = new Map<MatchRow, KnownBatch>();
+  private readonly alone = new Set<MatchRow>();
 
   private readonly rows: readonly MatchRow[];
   private readonly known: readonly KnownBatch[];
@@ -24,20 +30,61 @@ export class Pairing {
     this.taken.add(batch);
   }
 
-  doubt(row: MatchRow): void {
-    this.doubtful.add(row);
+  /** A person must say; `among` are the batches that it may be, where it is known which. */
+  doubt(row: MatchRow, among: readonly KnownBatch[] = []): void {
+    this.doubtful.set(row, among);
+  }
+
+  /** The row is a batch of its own, whatever else stands there. */
+  setApart(row: MatchRow): void {
+    this.alone.add(row);
+  }
+
+  /** The row tells several batches at once: in their place, or the same that they add up to. */
+  sumUp(row: MatchRow, kind: "takes-place" | "same", of: readonly KnownBatch[]): void {
+    this.sums.set(row, { kind, of });
+    for (const one of of) this.taken.add(one);
+  }
+
+  /** The row tells a part of a batch that several rows make up. */
+  partOf(row: MatchRow, whole: KnownBatch): void {
+    this.parts.set(row, whole);
+    this.taken.add(whole);
   }
 
   partner(row: MatchRow): KnownBatch | undefined {
     return this.partners.get(row);
   }
 
-  isDoubtful(row: MatchRow): boolean {
-    return this.doubtful.has(row);
+  sum(row: MatchRow) {
+    return this.sums.get(row);
+  }
+
+  whole(row: MatchRow): KnownBatch | undefined {
+    return this.parts.get(row);
+  }
+
+  doubtAmong(row: MatchRow): readonly KnownBatch[] | undefined {
+    return this.doubtful.get(row);
   }
 
   rowsLeft(): readonly MatchRow[] {
-    return this.rows.filter((row) => !this.partners.has(row) && !this.doubtful.has(row));
+    return this.rows.filter((row) => !this.isSettled(row));
+  }
+
+  private isSettled(row: MatchRow): boolean {
+    return (
+      this.partners.has(row) ||
+      this.doubtful.has(row) ||
+      this.sums.has(row) ||
+      this.parts.has(row) ||
+      this.alone.has(row)
+    );
+  }
+
+  /** The batches that rows have found, each with the file that said so last. */
+  knownFound(): readonly KnownBatch[] {
+    return [...this.taken];
   }
 
   knownLeft(): readonly KnownBatch[] {
