@@ -38,7 +38,6 @@ CREATE TABLE "signals" (
 	"confirms" date,
 	"together" boolean NOT NULL,
 	"cost_dried_kg" double precision,
-	"coincides" jsonb NOT NULL,
 	"ledger_index" bigint NOT NULL,
 	CONSTRAINT "signals_change_once_a_record" PRIMARY KEY("site","method","measure","raised_on","direction","month","ledger_index")
 );

@@ -54,7 +54,7 @@ export const watchedStreams = pgTable(
     begunBy: text("begun_by").notNull(),
     learnt: integer().notNull(),
     unit: doublePrecision(),
-    /** level of the reference on the scale of the scores */
+    /** level of the reference, in the measure's own unit */
     level: doublePrecision(),
     /** the quarter up to the month's end against the days of the reference before it; null where there are too few */
     slow: jsonb(),
@@ -102,8 +102,6 @@ export const signals = pgTable(
     together: boolean().notNull(),
     /** what it comes to over 30 days in kg dried, so that signals can be ordered; null where it cannot be told */
     costDriedKg: doublePrecision("cost_dried_kg"),
-    /** declared changes and what was noticed in the logs near it */
-    coincides: jsonb().notNull(),
     ledgerIndex: bigint("ledger_index", { mode: "number" }).notNull(),
   },
   (t) => [
