@@ -21,20 +21,6 @@ export function FileQuestions({ reading }: { readonly reading: Reading }) {
 function Controls({ reading, question }: { readonly reading: Reading; readonly question: FileQuestion }) {
   const { code, sheet, column, choices } = question;
   const example = exampleFor(question, reading.rows);
-  if (code === "swap-in-out") {
-    const columns = reading.tables.find((table) => table.sheet === sheet)?.columns ?? [];
-    const at = (meaning: string) => columns.find((one) => one.meaning === meaning)?.column ?? "";
-    return (
-      <>
-        <Choice name={`swap:${sheet}`} value={`${at("fresh")} ${at("dried")}`}>
-          Yes, exchange fresh in and dried out for the whole log
-        </Choice>
-        <Choice name={`swap:${sheet}`} value="" checked>
-          No, or I do not know
-        </Choice>
-      </>
-    );
-  }
   if (code === "column-meaning") {
     const others = CHOOSABLE.filter((meaning) => !choices.includes(meaning));
     return (

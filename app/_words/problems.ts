@@ -76,6 +76,8 @@ const SENTENCES: Record<ProblemCode, (text: string) => string> = {
     text === ""
       ? "Its dried weight is that of several loads: they count as one set."
       : `Its load was weighed together with others: it counts with row ${text}.`,
+  "accepted-as-written": (text) =>
+    `Somebody looked at it and lets it stand as written${text === "" ? "" : ` (“${text}”)`}. What cannot be read there does not count.`,
 };
 
 /** What is the matter with a row, as a sentence for the site lead. */

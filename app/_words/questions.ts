@@ -14,7 +14,6 @@ export const SETTLED_BY: Readonly<Partial<Record<Code, readonly ProblemCode[]>>>
   period: ["day-not-a-date"],
   "day-of-sheet": ["day-missing"],
   "years-of-log": ["day-outside-period"],
-  "swap-in-out": ["out-more-than-in"],
 };
 
 /** A question about the whole file or one column, as it is put to a person. */
@@ -30,7 +29,6 @@ export function questionInWords({ code, sheet, column }: FileQuestion, heading: 
     "day-of-sheet": `The sheet “${sheet}” has no column of days. On which day were its loads dried?`,
     "clock-of-log": "Every time of this log lies between midnight and six. Are its hours counted from dawn?",
     "years-of-log": "The years of this log run more than 500 ahead. Are they of the Buddhist era?",
-    "swap-in-out": "More comes out than goes in. Do the two weight columns stand the wrong way round?",
   };
   return asked[code];
 }

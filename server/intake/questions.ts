@@ -24,7 +24,6 @@ export function questionsOf(
   if (hints.period === undefined && said.some(hasDayWithoutYear))
     questions.push({ code: "period", sheet, column: null, choices: [] });
   questions.push(...yearsQuestion(said, sheet, hints), ...clockQuestion(rows, sheet, hints));
-  if (isSwapped(rows)) questions.push({ code: "swap-in-out", sheet, column: null, choices: [] });
   return questions;
 }
 
@@ -51,20 +50,16 @@ function ofDays(tables: readonly TableToRead[], rows: readonly RowRead[]): FileQ
   );
 }
 
+/** Asked once for the log: whoever writes decimal commas does so in every column. */
 function ofDecimalMarks(rows: readonly RowRead[]): FileQuestion[] {
-  const asked = new Map<string, FileQuestion>();
-  for (const row of rows) {
-    for (const { code, at } of row.reasons) {
-      if (code !== "mass-decimal-unclear") continue;
-      asked.set(`${at.sheet}!${at.column}`, {
-        code: "decimal-mark",
-        sheet: at.sheet,
-        column: at.column,
-        choices: [".", ","],
-      });
-    }
-  }
-  return [...asked.values()];
+  const columns = new Map<string, { readonly sheet: string; readonly column: string | null }>();
+  for (const row of rows)
+    for (const { code, at } of row.reasons)
+      if (code === "mass-decimal-unclear") columns.set(`${at.sheet}!${at.column}`, at);
+  const [first, second] = columns.values();
+  if (first === undefined) return [];
+  const column = second === undefined ? first.column : null;
+  return [{ code: "decimal-mark", sheet: first.sheet, column, choices: [".", ","] }];
 }
 
 /** A column of fuel in a table that never says which: asked once. */
@@ -86,19 +81,6 @@ function hasDayWithoutYear(row: RowRead): boolean {
     ({ code, text }) =>
       code === "day-not-a-date" && /^\D*\d{1,2}(?:\s*[-/.]\s*\d{1,2}\.?|[\s.-]+\p{L}{3,})?$/u.test(text.trim()),
   );
-}
-
-/** Most rows weigh more out than in, and the other way round they would make sense. */
-function isSwapped(rows: readonly RowRead[]): boolean {
-  let both = 0;
-  let swapped = 0;
-  for (const { batch } of rows) {
-    if (batch?.fresh == null || batch.dried === null || batch.dried.value === 0) continue;
-    both++;
-    const other = batch.fresh.value / batch.dried.value;
-    if (other >= 0.2 && other <= 0.5) swapped++;
-  }
-  return both >= 3 && swapped * 2 > both;
 }
 
 /** Counts come from the rows, so that they add up to the file. */

@@ -1,13 +1,14 @@
 import type { Cell, Grid, Sheet } from "#server/terms/grid";
 import type { Hints, Reading, TableRead } from "#server/terms/row";
-import { type Column, cellAt } from "./columns/column";
+import { cellAt } from "./columns/column";
 import { cellOfDayAbove } from "./columns/dayAbove";
 import { dayOrder } from "./columns/dayOrder";
-import { type FoundTable, findTables } from "./columns/findTables";
+import { findTables } from "./columns/findTables";
 import { isUsed } from "./columns/looks";
 import { recogniseColumns } from "./columns/recogniseColumns";
 import { sidesOf } from "./columns/sides";
 import { turned } from "./columns/turned";
+import { headingRowOf, type Recognised, tableKey, withoutTables } from "./leftOut";
 import { countsOf, questionsOf } from "./questions";
 import { type DayReader, dayReader } from "./rows/dayCells";
 import { readRows } from "./rows/readRows";
@@ -17,12 +18,6 @@ import { withoutRepeats } from "./rows/withoutRepeats";
 import { withSets } from "./rows/withSets";
 import { type DayText, dayTexts } from "./values/days";
 
-interface Recognised {
-  readonly sheet: Sheet;
-  readonly found: FoundTable;
-  readonly columns: readonly Column[];
-}
-
 /**
  * Reads a log: which tables it has, what their columns mean, and what becomes of each row.
  *
@@ -31,7 +26,9 @@ interface Recognised {
  */
 export function readLog(grid: Grid, hints: Hints): Reading {
   const sheets = sheetsToRead(grid);
-  const recognised = sheets.flatMap((sheet) => tablesOf(sheet, hints));
+  const all = sheets.flatMap((sheet) => tablesOf(sheet, hints));
+  const leftOut = new Set(hints.answers?.leftOut);
+  const recognised = all.filter((one) => !leftOut.has(tableKey(one)));
   const texts = dayTexts();
   const order = dayOrder(daysWritten(recognised, texts), hints);
   const days = dayReader(texts, order, hints);
@@ -52,11 +49,23 @@ export function readLog(grid: Grid, hints: Hints): Reading {
     grid.notes,
     hints,
   );
-  const rows = withSets(withoutRepeats(whole), hints.answers);
+  const counting = withSets(withoutRepeats(whole), hints.answers);
+  const rows =
+    leftOut.size === 0
+      ? counting
+      : withoutTables(
+          counting,
+          all.filter((one) => leftOut.has(tableKey(one))),
+        );
   return {
     format: grid.format,
-    tables: recognised.map((one) => told(one, order.order)),
-    questions: questionsOf(tables, rows, order, hints, sheets[0]?.name ?? ""),
+    tables: all.map((one) =>
+      leftOut.has(tableKey(one)) ? { ...told(one, null), leftOut: true } : told(one, order.order),
+    ),
+    questions:
+      all.length > recognised.length && tables.length === 0
+        ? []
+        : questionsOf(tables, rows, order, hints, sheets[0]?.name ?? ""),
     rows,
     totals: read.flatMap((part) => part.totals),
     notes: [...grid.notes, ...notesOn(grid, sheets)],
@@ -96,7 +105,9 @@ function notesOn(grid: Grid, sheets: readonly Sheet[]): Reading["notes"] {
 /** Hidden sheets are left out; their rows are set aside. */
 function tablesOf(sheet: Sheet, hints: Hints): Recognised[] {
   if (sheet.hidden) return [];
-  return findTables(sheet).map((found) => ({
+  const said = hints.answers?.headings;
+  const headingRow = said !== undefined && Object.hasOwn(said, sheet.name) ? said[sheet.name] : undefined;
+  return findTables(sheet, headingRow).map((found) => ({
     sheet,
     found,
     columns: recogniseColumns(sheet.name, found, sheet.rows, hints),
@@ -126,10 +137,9 @@ function* daysWritten(recognised: readonly Recognised[], read: (cell: Cell) => D
 
 function told({ sheet, found, columns }: Recognised, order: TableRead["dayOrder"]): TableRead {
   const body = sheet.rows.slice(found.from, found.to);
-  const heading = sheet.rows[found.headingAt[found.headingAt.length - 1] ?? 0];
   return {
     sheet: sheet.name,
-    headingRow: heading?.row ?? 1,
+    headingRow: headingRowOf(sheet, found),
     columns: columns
       .filter((column) => column.heading !== "" || column.meaning !== null || isUsed(body, column.index))
       .map(({ index: _index, candidates: _candidates, unitUnknown: _unknown, ...column }) => column),

@@ -72,6 +72,7 @@ export const NOTED = [
   "mass-lower-bound",
   "day-closed",
   "weighed-together",
+  "accepted-as-written",
 ] as const;
 
 /** Codes never change their meaning once published. */
@@ -85,6 +86,8 @@ export interface Problem {
   readonly text: string;
   /** choices for the person, where there are some: what it would then be */
   readonly choices?: readonly Choice[];
+  /** of what a person accepted as written: the doubt that held the row until then */
+  readonly doubt?: ProblemCode;
 }
 
 /** One way to settle a held row. */
@@ -93,7 +96,27 @@ export interface Choice {
   readonly put: string;
   /** what would follow: dry yield as a share of fresh, or null when it cannot be told */
   readonly yieldThen: number | null;
+  /** what goes into another cell of the row at once: the other weight, where both were exchanged */
+  readonly with?: { readonly column: string; readonly put: string };
 }
+
+/** Doubts that a person may answer with "it stands as written": what can be read counts so, what cannot is left out. */
+export const CAN_STAND: ReadonlySet<ProblemCode> = new Set<ProblemCode>([
+  "mass-not-a-number",
+  "mass-decimal-unclear",
+  "mass-unit-unknown",
+  "mass-negative",
+  "mass-error-cell",
+  "container-without-weight",
+  "out-more-than-in",
+  "unit-slip-suspected",
+  "dried-is-zero",
+  "minutes-not-a-number",
+  "minutes-unclear",
+  "end-before-start",
+  "row-too-wide",
+  "row-cut-short",
+]);
 
 /** True when a problem with this code holds its row. */
 export function holds(code: ProblemCode): boolean {

@@ -78,6 +78,8 @@ export interface TableRead {
   readonly columns: readonly ColumnRead[];
   /** the order in which the file writes its dates, once its cells decided it */
   readonly dayOrder: "dmy" | "mdy" | "ymd" | null;
+  /** true where a person left it out: its rows are set aside */
+  readonly leftOut?: boolean;
 }
 
 /** A question that concerns a whole file or column, asked once. */
@@ -89,7 +91,6 @@ export interface FileQuestion {
     | "decimal-mark"
     | "period"
     | "no-table"
-    | "swap-in-out"
     | "day-of-sheet"
     | "clock-of-log"
     | "years-of-log";
@@ -200,6 +201,26 @@ export interface Answers {
   readonly cells?: Readonly<Record<string, string>>;
   /** rows that a person set aside: "sheet!row" */
   readonly setAside?: readonly string[];
+  /** what is accepted as it is written, a cell ("June!C14") or a row ("June!14"): no doubt about it holds the row */
+  readonly asWritten?: readonly string[];
+  /** which batch a row is, where several could be meant: keyed "sheet!row", the batch's id or "new" */
+  readonly batches?: Readonly<Record<string, string>>;
+  /** what a person said to a fault, keyed "code sheet"; "put-right" once what a yes changes is among the answers */
+  readonly faults?: Readonly<Record<string, "yes" | "no" | "put-right">>;
+  /** tables that are not to be read: "sheet!heading row" */
+  readonly leftOut?: readonly string[];
+  /** the row of a sheet that holds the headings of its table; 0 where it has none */
+  readonly headings?: Readonly<Record<string, number>>;
+  /** true: read without what earlier logs of the site have settled */
+  readonly alone?: boolean;
+}
+
+/** Answers that no person gave to this log: an earlier log of the site, with the same columns, settled them. */
+export interface Remembered {
+  readonly file: string;
+  /** the month of that log, "YYYY-MM"; null where it had none */
+  readonly month: string | null;
+  readonly answers: Answers;
 }
 
 /** What a site has declared that helps to read its logs. Everything is optional: nothing is assumed in its place. */
@@ -220,7 +241,9 @@ export interface Hints {
   readonly tally?: boolean;
   /** no row can be of a later day: the day on which the log arrived */
   readonly lastDay?: string;
+  /** everything that was answered, what is remembered among it */
   readonly answers?: Answers;
+  readonly remembered?: Remembered;
 }
 
 /** Bounds of reading; settings of the installation. */

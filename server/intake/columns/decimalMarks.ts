@@ -8,8 +8,8 @@ import type { Draft } from "./recogniseColumns";
 const MOST_SEEN = 4000;
 
 /**
- * The decimal mark of a column, from the cells that prove it; where none does, what was answered or declared.
- * Null when cells prove both or when nothing tells: then "3.500" stays open.
+ * The decimal mark of a column, from the cells that prove it; where none does, what was answered for the log or declared.
+ * Null when cells prove both and nobody answered, or when nothing tells: then "3.500" stays open.
  */
 export function decimalMark({ meaning, index }: Draft, rows: readonly GridRow[], hints: Hints): Mark | null {
   if (meaning === null || !NUMBERS.has(meaning)) return null;
@@ -30,10 +30,10 @@ export function decimalMark({ meaning, index }: Draft, rows: readonly GridRow[],
     if (shows === ".") points++;
     if (shows === ",") commas++;
   }
-  if (hints.answers?.decimalMark !== undefined) return hints.answers.decimalMark;
-  if (points > 0 && commas > 0) return null;
+  const answer = hints.answers?.decimalMark;
+  if (points > 0 && commas > 0) return answer ?? null;
   if (points > 0) return ".";
-  return commas > 0 ? "," : (hints.decimalMark ?? null);
+  return commas > 0 ? "," : (answer ?? hints.decimalMark ?? null);
 }
 
 function markShown(text: string): Mark | null {

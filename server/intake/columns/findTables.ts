@@ -1,9 +1,8 @@
 import { BLANK, type Cell, type GridRow, type Sheet } from "#server/terms/grid";
-import { plain } from "#server/terms/headings/plain";
 import type { Meaning } from "#server/terms/row";
-import { unitOf } from "../values/masses";
 import { cellAt } from "./column";
 import { type HeadingRead, type Language, readHeading } from "./headingWords";
+import { isUnitsRow } from "./unitsRow";
 
 /** A table inside a sheet; positions count in `sheet.rows`, `to` is the first that is no longer in it. */
 export interface FoundTable {
@@ -47,9 +46,13 @@ const BESIDE: ReadonlySet<Meaning> = new Set([
 ]);
 const STARTS_LIKE_A_VALUE = /^[-+~<>=(]?\s*[\d٠-٩]/;
 
-/** Every table of a sheet: a heading row names at least two things that a log records, one of them a day or a weight. */
-export function findTables(sheet: Sheet): FoundTable[] {
+/**
+ * Every table of a sheet: a heading row names at least two things that a log records, one of them a day or a weight.
+ * Where somebody said which row holds the headings (0: none does), there is one table, and it is that one.
+ */
+export function findTables(sheet: Sheet, said?: number): FoundTable[] {
   const read = remembered();
+  if (said !== undefined) return tableSaid(sheet, said, read);
   const tables: FoundTable[] = [];
   let at = 0;
   while (at < sheet.rows.length) {
@@ -60,6 +63,24 @@ export function findTables(sheet: Sheet): FoundTable[] {
     at = table.to;
   }
   return tables;
+}
+
+function tableSaid({ rows }: Sheet, headingRow: number, read: Reader): FoundTable[] {
+  if (headingRow === 0)
+    return [
+      {
+        headingAt: [],
+        unitsAt: null,
+        from: 0,
+        to: rows.length,
+        headings: [],
+        language: null,
+        repeatsAt: new Set(),
+      },
+    ];
+  const at = rows.findIndex(({ row }) => row === headingRow);
+  const heading = rows[at];
+  return heading === undefined ? [] : [tableUnder(rows, { at: [at], headings: texts(heading), score: 0 }, read)];
 }
 
 type Reader = (text: string) => HeadingRead | null;
@@ -175,19 +196,6 @@ function namesMore(row: GridRow, units: GridRow): boolean {
 
 function isKnown(read: HeadingRead | null): boolean {
   return read !== null && read.why === "heading-known" && read.meanings.length === 1;
-}
-
-const UNIT_LIKE = /^(?:h+ ?m+(?: ?s+)?|d+ m+ y+|m+ d+ y+|y+ m+ d+|jj mm aaaa|%|°c|c|no|hh mm)$/;
-
-function isUnitsRow(row: GridRow): boolean {
-  let units = 0;
-  for (const cell of row.cells) {
-    const words = plain(cell.text);
-    if (words === "") continue;
-    if (unitOf(words) === null && !UNIT_LIKE.test(words)) return false;
-    units++;
-  }
-  return units > 0;
 }
 
 function tableUnder(rows: readonly GridRow[], heading: Candidate, read: Reader): FoundTable {

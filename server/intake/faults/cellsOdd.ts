@@ -39,9 +39,10 @@ export function yearsMistyped(sheet: string, rows: readonly RowRead[]): Fault[] 
   const found = new Map<string, { row: number; place: string; put: string }[]>();
   for (const row of rows) {
     for (const { code, at, text, choices } of row.reasons) {
-      const [choice, second] = choices ?? [];
+      const [choice] = choices ?? [];
       const year = code === "day-outside-period" ? writtenYear(text) : null;
-      if (choice === undefined || second !== undefined || year === null || at.column === null) continue;
+      if (choice === undefined || year === null || at.column === null) continue;
+      if (Number(choice.put.slice(0, 4)) === year) continue; // the day as it stands, and no other
       const key = `${year} ${choice.put.slice(0, 4)}`;
       const same = found.get(key) ?? [];
       same.push({ row: row.row, place: placeOf(row, at.column), put: choice.put });

@@ -75,7 +75,10 @@ function withoutYear(dayIn: (period: string) => string | null, hints: Hints): Da
   return day === null ? problem("day-not-a-date") : within(day, null, hints);
 }
 
-/** A day far from the month of the log is held, with the same day in the log's own year as a choice. */
+/**
+ * A day far from the month of the log is held, with the same day in the log's own year as a choice, and the day itself
+ * unless it is still to come.
+ */
 function within(day: string, minute: number | null, hints: Hints): DayRead {
   const { period, lastDay } = hints;
   const late = lastDay !== undefined && day > plusDays(lastDay, 1);
@@ -86,7 +89,8 @@ function within(day: string, minute: number | null, hints: Hints): DayRead {
   const near = number >= dayNumber(month.from) - DAYS_AROUND && number <= dayNumber(month.to) + DAYS_AROUND;
   if (near && !late) return { kind: "day", day, minute, filled: false };
   const moved = dayFrom(Number(period.slice(0, 4)), Number(day.slice(5, 7)), Number(day.slice(8, 10)));
-  return problem("day-outside-period", moved !== null && monthOf(moved) === period ? [moved] : []);
+  const meant = moved !== null && moved !== day && monthOf(moved) === period ? [moved] : [];
+  return problem("day-outside-period", late ? meant : [...meant, day]);
 }
 
 /** A day whose year may be of the Buddhist era: a person says so once for the log; until then it is offered. */

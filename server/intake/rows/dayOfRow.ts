@@ -5,12 +5,16 @@ import { choicesOf, type Reasons } from "./reasons";
 import { type Carried, isPut, type RowAtHand, type TableAtHand } from "./table";
 
 /** The production day of a row. Where days are written once, the last one holds; a day that cannot be read ends that. */
-export function dayOfRow(table: TableAtHand, row: RowAtHand, carried: Carried): DayRead {
+export function dayOfRow(table: TableAtHand, row: RowAtHand, carried: Carried, reasons: Reasons): DayRead {
   const column = dayColumn(table);
   if (column === undefined) return table.dayOfSheet;
   const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
   const put = isPut(table, row, column) && isDay(cell.text.trim());
   const read: DayRead = put ? { kind: "day", day: cell.text.trim(), minute: null, filled: false } : table.days(cell);
+  if (put) {
+    const far = table.days(cell);
+    if (far.kind === "problem" && far.code === "day-outside-period") reasons.stand(far.code, column);
+  }
   if (read.kind === "day") {
     carried.day = read;
     return read;

@@ -1,4 +1,5 @@
 import type { Quantity } from "#server/terms/batch";
+import type { Choice } from "#server/terms/problem";
 import type { Column } from "../columns/column";
 import { times } from "../values/exact";
 import type { Reasons } from "./reasons";
@@ -30,10 +31,18 @@ export function judgePair(fresh: Weighed, dried: Weighed, isPut: boolean, reason
     reasons.add("unit-slip-suspected", fresh.column, [
       { put: `${times(fresh.mass.exact, onFresh)} kg`, yieldThen: slip },
     ]);
-  } else if (!isPut && dried.mass.value > fresh.mass.value) reasons.add("out-more-than-in", dried.column);
+  } else if (!isPut && dried.mass.value > fresh.mass.value)
+    reasons.add("out-more-than-in", dried.column, exchanged(fresh, dried));
   else if (!isPut && dried.mass.value === 0)
     reasons.add("dried-is-zero", dried.column, [{ put: "0 kg", yieldThen: 0 }]);
   else reasons.add("yield-unusual", dried.column);
+}
+
+/** The two weights the other way round. */
+function exchanged(fresh: Weighed, dried: Weighed): Choice[] {
+  if (fresh.mass.value <= 0) return [];
+  const other = { column: fresh.column.column, put: `${dried.mass.exact} kg` };
+  return [{ put: `${fresh.mass.exact} kg`, yieldThen: yieldOf(fresh.mass.value, dried.mass.value), with: other }];
 }
 
 /** The yield if one of both was written in grams and read as kilograms; null when that makes no sense either. */

@@ -31,11 +31,11 @@ export function readTableRow(
     if (row.total === "total") totals.push(...sums.check(table, row));
     return setAside(table, row, "totals-row");
   }
-  const reasons = new Reasons(table.sheet, raw);
+  const reasons = new Reasons(table.sheet, raw, table.accepted);
   const masses = massesOf(table, row);
   const fuel = fuelOf(table, row, typeOfFuel(table, row, carried), reasons);
   const site = siteOf(table, row, carried);
-  const day = dayOfRow(table, row, carried);
+  const day = dayOfRow(table, row, carried, reasons);
   const speaksOfFuel = fuel.length > 0 || reasons.holdTheRow();
   if (!speaksOfWeights(masses) && !waitsForColumn(table, row)) {
     const code = speaksOfFuel ? null : withoutWeights(table, row, masses);

@@ -1,6 +1,6 @@
 import type { GridRow } from "#server/terms/grid";
-import { type Choice, holds, type Problem, type ProblemCode } from "#server/terms/problem";
-import { type Column, cellAt } from "../columns/column";
+import { CAN_STAND, type Choice, holds, type Problem, type ProblemCode } from "#server/terms/problem";
+import { type Column, CYLINDERS, cellAt, FUEL_MEANINGS } from "../columns/column";
 
 const NOTHING: readonly Problem[] = [];
 
@@ -9,10 +9,13 @@ export class Reasons {
   private said: Problem[] | null = null;
   private readonly sheet: string;
   private readonly row: GridRow;
+  private readonly accepted: ReadonlySet<string> | null;
 
-  constructor(sheet: string, row: GridRow) {
+  /** `accepted`: the cells and rows that stand as they are written, as answers name them */
+  constructor(sheet: string, row: GridRow, accepted: ReadonlySet<string> | null = null) {
     this.sheet = sheet;
     this.row = row;
+    this.accepted = accepted;
   }
 
   get list(): readonly Problem[] {
@@ -24,7 +27,24 @@ export class Reasons {
     const at = { sheet: this.sheet, row: this.row.row, column: column?.column ?? null };
     const said = text ?? (column === null ? "" : cellAt(this.row, column.index).text);
     this.said ??= [];
-    this.said.push(choices.length === 0 ? { code, at, text: said } : { code, at, text: said, choices });
+    if (this.accepted !== null && this.stands(this.accepted, code, column)) this.stand(code, column);
+    else this.said.push(choices.length === 0 ? { code, at, text: said } : { code, at, text: said, choices });
+  }
+
+  /** Somebody accepted what is written, whatever the doubt: the flag that stays with the row. */
+  stand(doubt: ProblemCode, column: Column | null): void {
+    const at = { sheet: this.sheet, row: this.row.row, column: column?.column ?? null };
+    const text = column === null ? "" : cellAt(this.row, column.index).text;
+    this.said ??= [];
+    this.said.push({ code: "accepted-as-written", at, text, doubt });
+  }
+
+  /** Fuel that cannot be read does not stand: a day without it would look thrifty. */
+  private stands(accepted: ReadonlySet<string>, code: ProblemCode, column: Column | null): boolean {
+    if (!CAN_STAND.has(code)) return false;
+    const meaning = column?.meaning ?? null;
+    if (meaning !== null && (FUEL_MEANINGS.has(meaning) || CYLINDERS.has(meaning))) return false;
+    return accepted.has(`${this.sheet}!${column?.column ?? ""}${this.row.row}`);
   }
 
   /** True when something of this kind was said: "mass-", "fuel-". */

@@ -31,6 +31,8 @@ export interface TableAtHand {
   readonly hints: Hints;
   /** rows that a person set aside: "sheet!row" */
   readonly setAside: ReadonlySet<string>;
+  /** cells and rows that a person accepted as they are written; null where there is none */
+  readonly accepted: ReadonlySet<string> | null;
   /** cells that a person has put in the place of unclear ones, by "sheet!column+row" */
   readonly puts: Readonly<Record<string, string>> | null;
 }

@@ -43,6 +43,7 @@ export function tableAtHand(
     fuelNamed: fuelReader(hints.fuel),
     hints,
     setAside: new Set(hints.answers?.setAside),
+    accepted: hints.answers?.asWritten === undefined ? null : new Set(hints.answers.asWritten),
     puts: puts !== undefined && Object.keys(puts).length > 0 ? puts : null,
   };
 }

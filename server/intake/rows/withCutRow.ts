@@ -15,6 +15,10 @@ export function withCutRow(rows: readonly RowRead[], notes: Grid["notes"], { ans
     key.startsWith(own) && /^[A-Z]+(\d+)$/.exec(key.slice(own.length))?.[1] === note.detail;
   if (Object.keys(answers?.cells ?? {}).some(isPut)) return rows;
   const at = { sheet: last.sheet, row: last.row, column: null };
+  if (answers?.asWritten?.includes(`${last.sheet}!${last.row}`)) {
+    const stands = { code: "accepted-as-written", at, text: "", doubt: "row-cut-short" } as const;
+    return [...rows.slice(0, -1), { ...last, reasons: [...last.reasons, stands] }];
+  }
   const reasons = [...last.reasons, { code: "row-cut-short", at, text: "" } as const];
   return [...rows.slice(0, -1), { ...last, fate: "held", reasons }];
 }

@@ -67,7 +67,7 @@ test.each<{ said: string; dates: string[]; hints: Hints; days: string[] }>([
     said: "an answer decides in any case",
     dates: ["03/06/2025"],
     hints: { period: "2025-06", answers: { dayOrder: "mdy" } },
-    days: ["day-outside-period"],
+    days: ["day-outside-period 2025-03-06"],
   },
   {
     said: "cells that prove both orders leave the others open",
@@ -88,10 +88,10 @@ test.each<{ said: string; dates: string[]; hints: Hints; days: string[] }>([
     days: ["day-not-a-date", "day-not-a-date", "day-not-a-date"],
   },
   {
-    said: "a day far from the month is held, with the log's year as a choice",
+    said: "a day far from the month is held, with the log's year and itself as choices",
     dates: ["2024-06-14", "2025-07-07", "2025-07-08"],
     hints: { period: "2025-06" },
-    days: ["day-outside-period 2025-06-14", "2025-07-07", "day-outside-period"],
+    days: ["day-outside-period 2025-06-14 2024-06-14", "2025-07-07", "day-outside-period 2025-07-08"],
   },
   {
     said: "a day after the log arrived is held",

@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import { faultsOf } from "#server/intake/faults/faultsOf";
 import { columns, lines, readLines } from "../readings";
 
 test.each<{ said: string; log: string[]; found: string[]; asked?: string[] }>([
@@ -108,10 +109,11 @@ test("an unclear column that may be the missing weight holds its rows until it i
   );
 });
 
-test("more weights out than in on most rows ask whether the columns are swapped", () => {
+test("more weights out than in on most rows are held, and answered once for both columns", () => {
   const log = ["Date | In (kg) | Out (kg)", "13/6/2031 | 3 | 10", "14/6/2031 | 3.2 | 10", "15/6/2031 | 3.1 | 10"];
   const read = readLines({}, ...log);
-  expect(read.questions.map(({ code }) => code)).toEqual(["swap-in-out"]);
+  expect(read.questions).toEqual([]);
+  expect(faultsOf(read, {}).map(({ code }) => code)).toEqual(["in-out-exchanged"]);
   expect(read.counts.held).toBe(3);
   const answers = { meanings: { "Log!B": "dried", "Log!C": "fresh" } } as const;
   expect(readLines({ answers }, ...log).counts.counted).toBe(3);
