@@ -1,18 +1,10 @@
 import type { Unit } from "#server/terms/figure";
+import type { PointTold } from "#server/terms/signalTold";
 import type { Level } from "./timePanel";
 import type { TimeEvent } from "./timePanels";
 
-/** One day of a series: its value among what its earlier days led to expect. Null while nothing is expected yet. */
-export interface DrawnDay {
-  readonly day: string;
-  readonly value: number;
-  readonly centre: number | null;
-  readonly low: number | null;
-  readonly high: number | null;
-  /** recent days taken together, in spreads of a day */
-  readonly ewma: number | null;
-  readonly state: "learning" | "screened" | "scored" | "spike" | "left-out";
-}
+/** One day of a series: its value among what its earlier days led to expect, and recent days taken together. */
+export type DrawnDay = Pick<PointTold, "day" | "value" | "low" | "high" | "chart" | "limit" | "state" | "raised">;
 
 /** Where a new level began, as far as its days tell. */
 export interface Begun {
@@ -39,13 +31,9 @@ export interface ChangeDrawn {
   readonly to: string;
   /** the days of each reference; no line is drawn from one to the next */
   readonly references: readonly (readonly DrawnDay[])[];
-  /** beyond ± these a signal is told, each for its days */
-  readonly limits: readonly Level[];
   /** levels before and after a change */
   readonly levels: readonly Level[];
   readonly begun: Begun | null;
-  /** days on which a signal was told */
-  readonly told: readonly string[];
   readonly events: readonly TimeEvent[];
   readonly sums?: readonly Sums[];
 }

@@ -99,7 +99,7 @@ function dayDot({ state }: DrawnDay): ReactElement {
     case "scored":
       return <circle className={styles.filled} r={2.5} />;
     case "screened":
-    case "spike":
+    case "far-outside":
       return <path className={styles.asked} d="M0-5.5L5.5 0L0 5.5L-5.5 0Z" />;
     case "left-out":
       return <path className={styles.quietMark} d="M-3.5-3.5L3.5 3.5M3.5-3.5L-3.5 3.5" />;

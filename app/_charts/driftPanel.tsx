@@ -2,7 +2,7 @@ import type { ReactElement } from "react";
 import type { ChangeDrawn, DrawnDay, Sums } from "./changeDrawn";
 import { across } from "./chart";
 import styles from "./charts.module.css";
-import type { Place } from "./timePanel";
+import type { Level, Place } from "./timePanel";
 
 export const DRIFT_HEIGHT = 150;
 export const SUMS_HEIGHT = 130;
@@ -10,21 +10,15 @@ const TITLE = 22;
 const FOOT = 6;
 
 /** Recent days taken together, about the line of "as expected"; beyond the dashed lines a signal is told. */
-export function driftPanel(
-  { references, limits, told }: ChangeDrawn,
-  title: string,
-  place: Place,
-  top: number,
-): ReactElement {
+export function driftPanel({ references }: ChangeDrawn, title: string, place: Place, top: number): ReactElement {
   const known = references.map((days) => days.filter(isKnown));
+  const limits = known.flatMap(limitsOf);
   const most = Math.max(
     ...limits.map(({ value }) => value * 1.3),
-    ...known.flat().map(({ ewma }) => Math.abs(ewma) * 1.08),
+    ...known.flat().map(({ chart }) => Math.abs(chart) * 1.08),
     0.1,
   );
   const up = heightOn(most, top, DRIFT_HEIGHT);
-  const limitOn = (day: string) =>
-    limits.find(({ from, to }) => from <= day && day <= to)?.value ?? Number.POSITIVE_INFINITY;
   return (
     <g>
       <line className={styles.axis} x1="1%" x2="92%" y1={up(0)} y2={up(0)} />
@@ -44,26 +38,26 @@ export function driftPanel(
         days.map((one, i) => {
           const before = days[i - 1];
           // after a signal the chart begins anew at nothing
-          if (before === undefined || Math.abs(before.ewma) > limitOn(before.day)) return null;
+          if (before === undefined || before.raised !== null) return null;
           return (
             <line
               key={one.day}
               className={styles.line}
               x1={across(place(before.day, 0.5))}
               x2={across(place(one.day, 0.5))}
-              y1={up(before.ewma)}
-              y2={up(one.ewma)}
+              y1={up(before.chart)}
+              y2={up(one.chart)}
             />
           );
         }),
       )}
       {known
         .flat()
-        .filter(({ day }) => told.includes(day))
-        .map(({ day, ewma }) => (
-          <svg key={day} x={across(place(day, 0.5))} y={up(ewma)} overflow="visible" aria-hidden="true">
-            <circle className={styles.dot} r={3.5} />
-            <circle className={styles.told} r={7} />
+        .filter(({ raised }) => raised !== null)
+        .map(({ day, chart }) => (
+          <svg key={day} x={across(place(day, 0.5))} y={up(chart)} overflow="visible" aria-hidden="true">
+            <circle className={styles.dot} r={2.5} />
+            <circle className={styles.told} r={6.5} />
           </svg>
         ))}
       <text className={styles.title} x="1%" y={top + 12}>
@@ -72,6 +66,18 @@ export function driftPanel(
       {edgeWords(limits.at(-1)?.value, up)}
     </g>
   );
+}
+
+/** The limits that days were held to, as levels: one for each run of days with the same. */
+function limitsOf(days: readonly KnownDay[]): Level[] {
+  const runs: { from: string; to: string; value: number }[] = [];
+  for (const { day, limit } of days) {
+    const run = runs.at(-1);
+    if (limit === null) continue;
+    if (run !== undefined) run.to = day;
+    if (run?.value !== limit) runs.push({ from: day, to: day, value: limit });
+  }
+  return runs;
 }
 
 /** What went beyond the usual, added up to either side since it was last nothing: a view, without any limit. */
@@ -132,6 +138,10 @@ function heightOn(most: number, top: number, height: number): (value: number) =>
   return (value) => Number(((roof + ground) / 2 - (value / most) * ((ground - roof) / 2)).toFixed(1));
 }
 
-function isKnown(one: DrawnDay): one is DrawnDay & { readonly ewma: number } {
-  return one.ewma !== null;
+interface KnownDay extends DrawnDay {
+  readonly chart: number;
+}
+
+function isKnown(one: DrawnDay): one is KnownDay {
+  return one.chart !== null;
 }

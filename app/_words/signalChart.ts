@@ -11,26 +11,25 @@ export const DAY_STATE_WORDS: Record<DrawnDay["state"], string> = {
   learning: "learning",
   screened: "asked about, not learnt from",
   scored: "compared",
-  spike: "asked about, not learnt from",
+  "far-outside": "asked about, not learnt from",
   "left-out": "left out, as was answered",
 };
 
 export const CHANGE_HEAD = ["Day", "Value", "Could have been", "Recent days together, of the limit", "What it was"];
 
 /** Days of the chart as rows, each with what its picture shows. */
-export function changeRows({ references, limits, unit, begun, told }: ChangeDrawn): string[][] {
-  return references.flat().map(({ day, value, low, high, ewma, state }) => {
-    const limit = limits.find(({ from, to }) => from <= day && day <= to)?.value;
+export function changeRows({ references, unit, begun }: ChangeDrawn): string[][] {
+  return references.flat().map(({ day, value, low, high, chart, limit, state, raised }) => {
     const notes = [
       DAY_STATE_WORDS[state],
       ...(begun?.best === day ? ["new level from here"] : []),
-      ...(told.includes(day) ? ["a signal was told"] : []),
+      ...(raised === null ? [] : ["a signal was told"]),
     ];
     return [
       dayInWords(day),
       numberInWords(value, unit),
       low === null || high === null ? "–" : `${numberInWords(low, unit)} to ${numberInWords(high, unit)}`,
-      ewma === null || limit === undefined ? "–" : `${((100 * ewma) / limit).toFixed(0).replace("-", "−")} %`,
+      chart === null || limit === null ? "–" : `${((100 * chart) / limit).toFixed(0).replace("-", "−")} %`,
       notes.join("; "),
     ];
   });
@@ -38,9 +37,10 @@ export function changeRows({ references, limits, unit, begun, told }: ChangeDraw
 
 /** What the picture shows, for whoever reads instead of looking. */
 export function changeChartInWords(drawn: ChangeDrawn, events: readonly TimeEvent[]): string {
-  const { references, levels, begun, told, unit } = drawn;
+  const { references, levels, begun, unit } = drawn;
   const days = references.flat();
-  const asked = days.filter(({ state }) => state === "spike" || state === "screened").length;
+  const asked = days.filter(({ state }) => state === "far-outside" || state === "screened").length;
+  const told = days.flatMap(({ day, raised }) => (raised === null ? [] : [day]));
   const [before, after] = [levels[0], levels.at(-1)];
   return [
     `Each dot is a day, on the range that it could have had by what the days before it taught (small rings: still learning).`,

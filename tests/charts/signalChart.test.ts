@@ -14,11 +14,12 @@ function days(): DrawnDay[] {
     return {
       day: day(i),
       value: i === 4 ? 3.1 : i < 10 ? 0.31 : 0.341,
-      centre: learning ? null : 0.31,
       low: learning ? null : 0.28,
       high: learning ? null : 0.34,
-      ewma: learning ? null : i < 10 ? 0 : (i - 9) * 0.15,
-      state: learning ? "learning" : i === 4 ? "spike" : "scored",
+      chart: learning ? null : i < 10 ? 0 : (i - 9) * 0.15,
+      limit: learning ? null : 0.7,
+      raised: i === 14 ? "up" : null,
+      state: learning ? "learning" : i === 4 ? "far-outside" : "scored",
     } as const;
   });
 }
@@ -31,13 +32,11 @@ function drawn(said: Partial<ChangeDrawn> = {}): ChangeDrawn {
     from: FIRST,
     to: "2031-03-31",
     references: [days()],
-    limits: [{ from: FIRST, to: "2031-03-31", value: 0.7 }],
     levels: [
       { from: FIRST, to: day(9), value: 0.31 },
       { from: day(10), to: day(14), value: 0.341 },
     ],
     begun: { from: day(8), to: day(11), best: day(10) },
-    told: [day(14)],
     events: [],
     ...said,
   };
@@ -60,7 +59,7 @@ test("a day has a range from the day on which something is expected of it", () =
 test("a day ten times too large is drawn at the edge and does not press the others together", () => {
   const withIt = svgOf(changeOverTime(drawn()).picture);
   const without = svgOf(
-    changeOverTime(drawn({ references: [days().filter(({ state }) => state !== "spike")] })).picture,
+    changeOverTime(drawn({ references: [days().filter(({ state }) => state !== "far-outside")] })).picture,
   );
   const levels = (svg: string) =>
     [...svg.matchAll(/<line class="[^"]*level[^"]*"[^>]*y1="([^"]+)"/g)].map(([, y]) => y);
@@ -70,10 +69,16 @@ test("a day ten times too large is drawn at the edge and does not press the othe
 
 test("days of two references are not joined, nor is the day after a signal to the signal", () => {
   const joined = (said: Partial<ChangeDrawn>) => marks(svgOf(changeOverTime(drawn(said)).picture), "line");
-  expect(joined({})).toBe(10); // eleven days with a standing
+  expect(joined({})).toBe(10); // eleven days that are held to a limit
   expect(joined({ references: [days().slice(0, 10), days().slice(10)] })).toBe(9);
-  const crossed = days().map((one, i) => (i === 12 ? { ...one, ewma: 0.71 } : one));
+  const crossed = days().map((one, i) => (i === 12 ? { ...one, chart: 0.71, raised: "up" as const } : one));
   expect(joined({ references: [crossed] })).toBe(9);
+});
+
+test("the limit is drawn as it was on each day", () => {
+  const moved = days().map((one, i) => (i < 12 ? one : { ...one, limit: 0.8 }));
+  expect(marks(svgOf(changeOverTime(drawn()).picture), "outerLimit")).toBe(2);
+  expect(marks(svgOf(changeOverTime(drawn({ references: [moved] })).picture), "outerLimit")).toBe(4);
 });
 
 test("the span in which a level began is a bracket; a rule stands only on a day that is determined", () => {
@@ -105,7 +110,7 @@ test("the sums are a view without a limit, below the rest on the same axis", () 
 });
 
 test("a series without a single day says so", () => {
-  const empty = changeOverTime(drawn({ references: [], levels: [], begun: null, told: [] }));
+  const empty = changeOverTime(drawn({ references: [], levels: [], begun: null }));
   expect(svgOf(empty.picture)).toContain("no day has a value");
   expect(empty.table.rows).toEqual([]);
 });
