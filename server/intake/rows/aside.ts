@@ -22,8 +22,8 @@ export function asideRow(sheet: string, row: GridRow, code: ProblemCode, sealed:
 
 /** All cells of a row that say something, for the sealed store. */
 export function sealAll(row: GridRow, table: TableAtHand | null): SealedCell[] {
-  return row.cells.flatMap(({ text }, index) =>
-    text.trim() === "" ? [] : [{ column: columnName(index), heading: table?.columns[index]?.heading ?? "", text }],
+  return row.cells.flatMap(({ kind, text }, index) =>
+    kind === "blank" ? [] : [{ column: columnName(index), heading: table?.columns[index]?.heading ?? "", text }],
   );
 }
 
@@ -38,7 +38,7 @@ export function cellsOf(
   let sealed: SealedCell[] | null = null;
   for (let index = 0; index < row.cells.length; index++) {
     const cell = row.cells[index];
-    if (cell === undefined || cell.text === "" || cell.text.trim() === "") continue;
+    if (cell === undefined || cell.kind === "blank") continue;
     const column = table.columns[index];
     const kept = column === undefined ? null : table.read.kept(column, cell);
     if (kept?.read) {

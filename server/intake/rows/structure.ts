@@ -3,22 +3,24 @@ import { plain } from "#server/terms/headings/plain";
 import { AVERAGES, beginsWith, NOTHING_PRODUCED, TOTALS } from "../values/words";
 
 const BEGINS_WITH_LETTER = /^\s*\p{L}/u;
+const SPACE = 32;
 const LETTERS_FROM = 65;
 const FIRST_WORD = /^\p{L}+/u;
 const BEGIN_TOTALS = new Set([...TOTALS, ...AVERAGES].map((words) => words.split(" ")[0] ?? ""));
 
 export function isBlank(row: GridRow): boolean {
-  return row.cells.every((cell) => cell.text.trim() === "");
+  return row.cells.every(({ kind }) => kind === "blank");
 }
 
 /** A word for a total in one of the first three cells that say anything; "average" for a row that is no sum. */
 export function totalWord(row: GridRow): "total" | "average" | null {
   let seen = 0;
   for (const cell of row.cells) {
-    const text = cell.text.trim();
-    if (text === "") continue;
+    if (cell.kind === "blank") continue;
     if (++seen > 3) return null;
-    if (text.charCodeAt(0) < LETTERS_FROM) continue;
+    const begins = cell.text.charCodeAt(0);
+    if (begins > SPACE && begins < LETTERS_FROM) continue;
+    const text = cell.text.trim();
     const first = text.length <= 40 ? FIRST_WORD.exec(text) : null;
     if (first !== null && BEGIN_TOTALS.has(plain(first[0]))) {
       const words = plain(text);
