@@ -199,13 +199,15 @@ export interface Answers {
   readonly units?: Readonly<Record<string, string>>;
   /** what to put in place of a cell: keyed "sheet!column+row", such as "June!C14" */
   readonly cells?: Readonly<Record<string, string>>;
+  /** what rows are that may be a batch of an earlier log: "new", "instead" of its loads, or a batch's id; keyed "sheet!row" */
+  readonly are?: Readonly<Record<string, string>>;
   /** rows that a person set aside: "sheet!row" */
   readonly setAside?: readonly string[];
   /** what is accepted as it is written, a cell ("June!C14") or a row ("June!14"): no doubt about it holds the row */
   readonly asWritten?: readonly string[];
   /** which batch a row is, where several could be meant: keyed "sheet!row", the batch's id or "new" */
   readonly batches?: Readonly<Record<string, string>>;
-  /** what a person said to a fault, keyed "code sheet"; "put-right" once what a yes changes is among the answers */
+  /** what a person said to a fault, keyed "code sheet!first row"; "put-right" once what a yes changes is among the answers */
   readonly faults?: Readonly<Record<string, "yes" | "no" | "put-right">>;
   /** tables that are not to be read: "sheet!heading row" */
   readonly leftOut?: readonly string[];
