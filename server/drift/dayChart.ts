@@ -2,7 +2,8 @@ import { normalBelow } from "#server/statistics/normal";
 import { studentQuantile } from "#server/statistics/student";
 import { dayOf } from "#server/terms/days";
 import type { Pooled, Rules } from "./parameters";
-import { LEARNING, SCREENED, type Scored, SPIKE, screeningRange } from "./score";
+import { LEARNING, SCREENED, type Scored, SPIKE } from "./score";
+import { screeningRange } from "./screening";
 import type { Series } from "./series";
 import type { Scale } from "./watch";
 

@@ -1,7 +1,7 @@
-import { median, medianDeviation } from "#server/statistics/moments";
 import { normalScore } from "#server/statistics/student";
 import { type Pooled, powersOf, type Rules } from "./parameters";
-import type { Series } from "./series";
+import { screenedOut, usualMass } from "./screening";
+import { joined, type Series } from "./series";
 
 /** What became of each day: still learning, screened out of the learning days, scored, or scored and far outside. */
 export const LEARNING = 0;
@@ -28,6 +28,24 @@ export interface Scored {
   readonly unit: number | null;
 }
 
+/** What scoring carries from one day to the next. Plain numbers and lists: it may be stored as it is. */
+export interface Carried {
+  /** the days so far while they are learning days, which are judged together; null from then on */
+  readonly learning: {
+    readonly day: readonly number[];
+    readonly value: readonly number[];
+    readonly mass: readonly number[];
+  } | null;
+  readonly days: number;
+  readonly own: number;
+  readonly level: readonly [number, number];
+  readonly doubt: readonly [number, number, number];
+  readonly last: number;
+  readonly learnt: number;
+  readonly squares: number;
+  readonly chart: number;
+}
+
 /**
  * Scores one stream of one reference.
  *
@@ -39,12 +57,32 @@ export interface Scored {
  * Source: recursive residuals, Brown, Durbin & Evans 1975; self-starting charts, Hawkins 1987; moderated spread, Smyth 2004.
  */
 export function scoreSeries(series: Series, pooled: Pooled, rules: Rules): Scored {
-  const { day, value, mass } = series;
+  return scoreFrom(null, series, pooled, rules).scored;
+}
+
+/**
+ * The same from where it stopped: `kept` is what an earlier call carried (null at a reference's first day), `days` are those
+ * after it. Piece by piece gives, bit for bit, what the whole would give, at the cost of the new days alone.
+ *
+ * `scored` begins with place `from` of the reference: learning days are judged together, so while they are not complete they
+ * all come again. `carried` holds for the pooled values and rules it was made with, and for days that come after; a late
+ * day before them, or other values, is scored from the reference's first day.
+ */
+export function scoreFrom(
+  kept: Carried | null,
+  days: Series,
+  pooled: Pooled,
+  rules: Rules,
+): { readonly from: number; readonly scored: Scored; readonly carried: Carried } {
   const { omega, rho, d0, s02, worth } = pooled;
   const { learn, lambda, clamp, edge, spikeAt } = rules;
+  const running = kept !== null && kept.learning === null ? kept : null;
+  const series = kept?.learning ? joined(kept.learning, days) : days;
+  const { day, value, mass } = series;
   const count = day.length;
+  const from = running?.days ?? 0;
   const out = {
-    state: screened(series, pooled, rules),
+    state: new Uint8Array(count),
     score: new Float64Array(count),
     ewma: new Float64Array(count),
     centre: new Float64Array(count),
@@ -52,13 +90,18 @@ export function scoreSeries(series: Series, pooled: Pooled, rules: Rules): Score
     degrees: new Float64Array(count),
     crossings: [] as number[],
   };
-  const own = (1 - omega) * usualMass(series, learn);
+  if (running === null) {
+    const isOut = screenedOut(series, pooled, rules);
+    for (let i = 0; i < count && i < learn; i++) if (isOut(i)) out.state[i] = SCREENED;
+  }
+  const own = running?.own ?? (1 - omega) * usualMass(series, learn);
   const powers = powersOf(rho);
-  let [m1, m2, p11, p12, p22] = [0, 0, 0, 0, 0];
-  let last = 0;
-  let known = 0;
-  let squares = d0 * s02;
-  let z = 0;
+  let [m1, m2] = running?.level ?? [0, 0];
+  let [p11, p12, p22] = running?.doubt ?? [0, 0, 0];
+  let last = running?.last ?? 0;
+  let known = running?.learnt ?? 0;
+  let squares = running?.squares ?? d0 * s02;
+  let z = running?.chart ?? 0;
   for (let i = 0; i < count; i++) {
     if (out.state[i] === SCREENED) continue;
     const e = own / mass[i]!;
@@ -80,7 +123,7 @@ export function scoreSeries(series: Series, pooled: Pooled, rules: Rules): Score
       const spread = Math.sqrt((f * squares) / degrees);
       out.spread[i] = spread;
       out.degrees[i] = degrees;
-      if (i >= learn) {
+      if (from + i >= learn) {
         const q = normalScore(surprise / spread, degrees);
         out.score[i] = q;
         z += lambda * (Math.max(-clamp, Math.min(clamp, q)) - z);
@@ -110,45 +153,20 @@ export function scoreSeries(series: Series, pooled: Pooled, rules: Rules): Score
     last = day[i]!;
   }
   const degrees = d0 + worth * (known - 1);
-  return { ...out, learnt: known, unit: degrees > 0 && squares > 0 ? Math.sqrt(squares / degrees) : null };
-}
-
-/** The mass that counts as one: the middle one of the learning days, so that later days do not change earlier scores. */
-export function usualMass({ mass }: Series, learn: number): number {
-  return median(mass.subarray(0, Math.max(1, learn))) ?? 1;
-}
-
-/**
- * Learning days so far from their own middle that they would teach nonsense, such as a tenfold typing error.
- *
- * The limit is that of a spike: an honest learning time loses a day about as rarely as an honest stream asks a question.
- */
-function screened(series: Series, pooled: Pooled, rules: Rules): Uint8Array {
-  const state = new Uint8Array(series.day.length);
-  if (rules.learn < 5 || !Number.isFinite(rules.spikeAt)) return state;
-  const range = screeningRange(series, pooled, rules);
-  if (range === null) return state;
-  for (let i = 0; i < state.length && i < rules.learn; i++) {
-    if (Math.abs(series.value[i]! - range.centre) > range.half(series.mass[i]!)) state[i] = SCREENED;
-  }
-  return state;
-}
-
-/**
- * What learning days are held against: their middle, and how far a day of some mass may be from it.
- *
- * The yardstick is the median deviation × 1.4826 or what other streams lead to expect, whichever is wider. Null where
- * there is no yardstick.
- */
-export function screeningRange(
-  series: Series,
-  { omega, s02 }: Pooled,
-  { learn, spikeAt }: Rules,
-): { centre: number; half: (mass: number) => number } | null {
-  const values = series.value.subarray(0, learn);
-  const centre = median(values);
-  const yardstick = Math.max(1.4826 * (medianDeviation(values) ?? 0), Math.sqrt(s02));
-  if (centre === null || yardstick === 0) return null;
-  const own = (1 - omega) * usualMass(series, learn);
-  return { centre, half: (mass) => spikeAt * yardstick * Math.sqrt(omega + own / mass) };
+  const complete = from + count >= Math.max(1, learn);
+  return {
+    from,
+    scored: { ...out, learnt: known, unit: degrees > 0 && squares > 0 ? Math.sqrt(squares / degrees) : null },
+    carried: {
+      learning: complete ? null : { day: [...day], value: [...value], mass: [...mass] },
+      days: from + count,
+      own,
+      level: [m1, m2],
+      doubt: [p11, p12, p22],
+      last,
+      learnt: known,
+      squares,
+      chart: z,
+    },
+  };
 }

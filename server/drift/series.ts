@@ -75,6 +75,18 @@ export function cut(series: Series, from: number, to: number): Series {
   };
 }
 
+/** Two stretches of one stream as one: the first, then the second. */
+export function joined(
+  first: { readonly [column in keyof Series]: ArrayLike<number> },
+  second: { readonly [column in keyof Series]: ArrayLike<number> },
+): Series {
+  return {
+    day: Int32Array.from([...Array.from(first.day), ...Array.from(second.day)]),
+    value: Float64Array.from([...Array.from(first.value), ...Array.from(second.value)]),
+    mass: Float64Array.from([...Array.from(first.mass), ...Array.from(second.mass)]),
+  };
+}
+
 /** Place of the first day on or after `from`: the series' length when there is none. */
 export function placeOf(day: Int32Array, from: number): number {
   let [low, high] = [0, day.length];

@@ -1,5 +1,5 @@
 import type { Pooled } from "./parameters";
-import { usualMass } from "./score";
+import { usualMass } from "./screening";
 import type { Series } from "./series";
 import { whitened, whiteningOf } from "./whiten";
 
