@@ -1,3 +1,4 @@
+import { sql } from "drizzle-orm";
 import {
   bigint,
   boolean,
@@ -30,6 +31,14 @@ export const fuelEntries = pgTable(
   (t) => [
     primaryKey({ name: "fuel_entries_come_once_a_record", columns: [t.id, t.ledgerIndex] }),
     index("fuel_entries_by_day").on(t.site, t.day),
+    index("fuel_entries_by_batch").on(t.batch),
+    index("fuel_entries_by_file").on(t.file),
+    // What a cylinder's spans reach between: cylinders put on, and weights that stand alone.
+    index("fuel_entries_in_chain")
+      .on(t.site, t.fuel, t.day)
+      .where(
+        sql`${t.said} ->> 'kind' = 'cylinder-change' or (${t.said} ->> 'kind' = 'gross' and (${t.said} ->> 'before' is null or ${t.said} ->> 'after' is null))`,
+      ),
   ],
 );
 

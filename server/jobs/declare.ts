@@ -5,7 +5,7 @@ import { daySumsOf } from "#db/queries/sums";
 import type { Tx } from "#db/store";
 import { type Fact, type FactKind, factValue } from "#server/terms/facts";
 import { type Act, type Corridor, type Nothing, record } from "./record";
-import { refuel } from "./refuel";
+import { refuelAll } from "./refuel";
 import { resum } from "./resum";
 import { siteDay } from "./siteDay";
 
@@ -73,7 +73,7 @@ function stored(site: number, { kind, key, from, to, value }: Declaration, decla
   };
 }
 
-/** Scale steps are part of the day sums, cylinders and shared kitchens of the fuel spans; everything else is read when asked. */
+/** Scale steps are part of day sums and fuel spans, cylinders and shared kitchens of fuel spans; all else is read when asked. */
 async function consequences(
   tx: Tx,
   site: number,
@@ -86,6 +86,6 @@ async function consequences(
     for (const { day } of await daySumsOf(tx, [site], from, to ?? "9999-12-31", EVERYTHING)) days.add(day);
   }
   const sums = await resum(tx, site, days, new Map(), facts);
-  const fuel = declarations.some(({ kind }) => kind === "cylinder" || kind === "kitchen-shares");
-  return { ...sums, ...(fuel ? await refuel(tx, site, new Map(), facts) : {}) };
+  const fuel = steps.length > 0 || declarations.some(({ kind }) => kind === "cylinder" || kind === "kitchen-shares");
+  return { ...sums, ...(fuel ? await refuelAll(tx, site, facts) : {}) };
 }

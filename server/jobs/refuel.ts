@@ -1,4 +1,5 @@
 import { type FuelEntry, fuelEntriesOf, fuelSpansOf } from "#db/queries/fuel";
+import { fuelChain, fuelEntriesById, fuelEntriesOn } from "#db/queries/fuelReach";
 import type { Changes } from "#db/queries/recorded";
 import type { Tx } from "#db/store";
 import { fuelSpansFrom } from "#server/measures/fuelEntries";
@@ -7,25 +8,61 @@ import type { FuelSpan } from "#server/terms/fuel";
 
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
 
-/** Fuel spans of a site that change with some entries: worked out from all entries, and of those only the different ones. */
+type Spans = Required<Pick<Changes, "fuelSpans">>;
+
+/**
+ * Fuel spans of a site that change with some entries.
+ *
+ * Worked out twice, as it was and as it is now, from the entries in reach of those that change: of their days, and of the
+ * cylinder book around them. What is cut off at the ends of the reach is cut off both times, so it shows no difference.
+ */
 export async function refuel(
   tx: Tx,
   site: number,
   revised: ReadonlyMap<string, FuelEntry>,
   facts: readonly Fact[],
-): Promise<Pick<Changes, "fuelSpans">> {
-  const stored = await fuelEntriesOf(tx, site, EVERYTHING);
-  const kept = stored.filter(({ id }) => !revised.has(id));
-  const after = fuelSpansFrom([...kept, ...[...revised.values()].filter(({ withdrawn }) => !withdrawn)], facts);
+): Promise<Spans> {
+  const touched = [...(await fuelEntriesById(tx, [...revised.keys()])), ...revised.values()];
+  const fuels = new Set(touched.map(({ fuel }) => fuel));
+  const days = new Set(touched.map(({ day }) => day));
+  while (days.size > 0) {
+    const reach = await inReach(tx, site, fuels, [...days].sort());
+    const kept = reach.filter(({ id }) => !revised.has(id));
+    const now = [...kept, ...[...revised.values()].filter(({ withdrawn }) => !withdrawn)];
+    const spans = different(fuelSpansFrom(reach, facts), fuelSpansFrom(now, facts));
+    // The weights of a day and an amount on it are one fact written twice, so then that day's amounts are asked for too.
+    const others = spans.filter(({ from, to, how }) => how === "weighed" && from === to && !days.has(from));
+    if (others.length === 0) return { fuelSpans: spans };
+    for (const { from } of others) days.add(from);
+  }
+  return { fuelSpans: [] };
+}
+
+/** The same after something was declared that all spans of a site rest on. */
+export async function refuelAll(tx: Tx, site: number, facts: readonly Fact[]): Promise<Spans> {
   const before = await fuelSpansOf(tx, [site], "0001-01-01", "9999-12-31", EVERYTHING);
+  return { fuelSpans: different(before, fuelSpansFrom(await fuelEntriesOf(tx, site, EVERYTHING), facts)) };
+}
+
+async function inReach(
+  tx: Tx,
+  site: number,
+  fuels: ReadonlySet<string>,
+  days: readonly string[],
+): Promise<FuelEntry[]> {
+  const found = new Map((await fuelEntriesOn(tx, site, days)).map((entry) => [entry.id, entry]));
+  for (const fuel of fuels)
+    for (const entry of await fuelChain(tx, site, fuel, days[0] ?? "", days.at(-1) ?? "")) found.set(entry.id, entry);
+  return [...found.values()];
+}
+
+function different(before: readonly FuelSpan[], after: readonly FuelSpan[]): Spans["fuelSpans"][number][] {
   const was = new Map(before.map((span) => [spanKey(span), span]));
   const is = new Set(after.map(spanKey));
-  return {
-    fuelSpans: [
-      ...after.filter((span) => !same(span, was.get(spanKey(span)))).map((span) => ({ ...span, gone: false })),
-      ...before.filter((span) => !is.has(spanKey(span))).map((span) => ({ ...span, gone: true })),
-    ],
-  };
+  return [
+    ...after.filter((span) => !same(span, was.get(spanKey(span)))).map((span) => ({ ...span, gone: false })),
+    ...before.filter((span) => !is.has(spanKey(span))).map((span) => ({ ...span, gone: true })),
+  ];
 }
 
 const spanKey = (span: FuelSpan) => [span.from, span.to, span.fuel, span.how, span.unit].join(" ");

@@ -1,0 +1,3 @@
+CREATE INDEX "fuel_entries_by_batch" ON "fuel_entries" USING btree ("batch");--> statement-breakpoint
+CREATE INDEX "fuel_entries_by_file" ON "fuel_entries" USING btree ("file");--> statement-breakpoint
+CREATE INDEX "fuel_entries_in_chain" ON "fuel_entries" USING btree ("site","fuel","day") WHERE "fuel_entries"."said" ->> 'kind' = 'cylinder-change' or ("fuel_entries"."said" ->> 'kind' = 'gross' and ("fuel_entries"."said" ->> 'before' is null or "fuel_entries"."said" ->> 'after' is null));
