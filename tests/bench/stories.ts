@@ -55,7 +55,7 @@ try {
 print();
 
 async function tell(seed: number, urls: { readonly ownerUrl: string; readonly loginUrl: string }): Promise<void> {
-  const [year, calm] = [await loaded(seed, urls, []), await loaded(seed, urls, STORY_KINDS)];
+  const [year, calm] = await Promise.all([loaded(seed, urls, []), loaded(seed, urls, STORY_KINDS)]);
   const rains = year.demo.stories.find(({ kind }) => kind === "wet-season");
   const inRains = (day: string) => rains !== undefined && day >= rains.from && day <= plusDays(rains.to, 45);
   for (const story of year.demo.stories) await look(story, year, calm, inRains);

@@ -2,14 +2,17 @@ import { dayNumber, daysOfMonth, monthOf, plusDays, plusMonths } from "#server/t
 import { signalsOf } from "./inSignals";
 import { type Finder, type Finding, type Loaded, MONTHS } from "./loaded";
 
-/** Months in which less than the programme's mark of what was owed can be used. */
-export const recordThin: Finder = (programme) =>
-  eachMonth(programme, (month, { rows, usableMark }) =>
+/** Months in which, for the second time running, less than the programme's mark of what was owed can be used. */
+export const recordThin: Finder = async (programme) => {
+  const thin = await eachMonth(programme, (month, { rows, usableMark }) =>
     rows.flatMap(({ site, cells }) => {
       const { figure } = cells["record-usable"];
       return figure.known && figure.value < usableMark ? [overBy(programme, site, month)] : [];
     }),
   );
+  const before = (day: string) => daysOfMonth(plusMonths(monthOf(day), -1)).to;
+  return thin.filter(({ site, on }) => thin.some((other) => other.site === site && other.on === before(on)));
+};
 
 /** Sites whose yield and fuel rest on too few days or loads to be compared, of which nothing is said beyond chance. */
 export const restsOnFew: Finder = async (programme) => {

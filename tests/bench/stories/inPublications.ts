@@ -15,6 +15,7 @@ export const correctedLater: Finder = async ({ demo, api }) => {
     const [published] = await api.figures.published({ site, month });
     if (published === undefined) continue;
     const then = await weights(api, site, month, at);
+    if (!isCorrected(then, await weights(api, site, month, null))) continue;
     const later = (await api.logs.list({ site })).map(({ arrivedAt }) => arrivedAt).filter((time) => time > at);
     for (const asOf of later.sort()) {
       if (!isCorrected(then, await weights(api, site, month, asOf))) continue;
@@ -25,8 +26,9 @@ export const correctedLater: Finder = async ({ demo, api }) => {
   return found;
 };
 
-async function weights(api: Api, site: string, month: string, asOf: string) {
-  const months = await api.figures.site({ site, from: month, to: month, asOf });
+async function weights(api: Api, site: string, month: string, asOf: string | null) {
+  const span = { site, from: month, to: month };
+  const months = await api.figures.site(asOf === null ? span : { ...span, asOf });
   return months.flatMap(({ figures: { fresh, dried } }) => [fresh, dried]);
 }
 
