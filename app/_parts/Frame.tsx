@@ -2,7 +2,7 @@ import type { ReactNode } from "react";
 import type { Role } from "#server/terms/person";
 import styles from "./Frame.module.css";
 
-export type Corner = "compare" | "sites" | "send" | "evidence" | "people" | "how" | "account";
+export type Corner = "compare" | "signals" | "sites" | "send" | "evidence" | "people" | "how" | "account";
 
 interface Reader {
   readonly name: string;
@@ -53,6 +53,7 @@ function Ways({ here, me }: { readonly here: Corner | undefined; readonly me: Re
     me.site === null
       ? { corner: "sites", href: "/sites", says: "Sites" }
       : { corner: "sites", href: `/sites/${me.site}`, says: "My site" },
+    { corner: "signals", href: "/signals", says: "Signals" },
     ...(me.role === "auditor" ? [] : [{ corner: "send" as const, href: "/send", says: "Send a log" }]),
     { corner: "evidence", href: "/evidence", says: "Evidence" },
     ...(me.role === "officer" ? [{ corner: "people" as const, href: "/people", says: "People" }] : []),

@@ -1,0 +1,71 @@
+import type { FirstQuestion, Watched } from "#server/terms/signal";
+import type { SignalTold, StreamTold } from "#server/terms/signalTold";
+import { counted, dayInWords } from "./days";
+import { METHOD_WORDS } from "./methods";
+import { stepInWords } from "./signalStory";
+import { WATCHED_WORDS } from "./signals";
+
+/** "Dry yield, kg dried per 100 kg fresh": what a day's value is. */
+export function valueTitleOf({ site, measure }: StreamTold): string {
+  const { name, per } = WATCHED_WORDS[measure];
+  if (site === null) return `${name}: the middle of all sites, in spreads of a usual day`;
+  return measure === "dry-yield" ? `${name}, kg dried per 100 kg fresh` : `${name}, ${per}`;
+}
+
+/** "Salt Lane: fuel intensity up 42 % (38 to 47)". */
+export function signalTitle(signal: SignalTold, name: string | null): string {
+  const step = stepInWords(signal);
+  return `${whereOf(signal, name)}: ${step.charAt(0).toLowerCase()}${step.slice(1)}`;
+}
+
+/** The site's name, or whose movement it is. */
+export function whereOf({ site, method }: StreamTold, name: string | null): string {
+  return site === null ? `All with ${METHOD_WORDS[method]}` : (name ?? site);
+}
+
+/** What a day of a measure weighs. */
+export const WEIGHS_WORDS: Record<Watched, { readonly name: string; readonly unit: string }> = {
+  "dry-yield": { name: "Fresh in", unit: "kg" },
+  throughput: { name: "On the fire", unit: "pan-hours" },
+  "fuel-intensity": { name: "Driven off", unit: "kg" },
+  "minutes-per-kg": { name: "Fresh in", unit: "kg" },
+  completeness: { name: "Owed", unit: "" },
+};
+
+const AT_THE_FIRE: readonly FirstQuestion[] = [
+  "does-the-hose-or-regulator-leak",
+  "is-the-burner-blocked-or-in-the-wind",
+  "is-the-gas-pressure-low",
+  "is-the-fire-too-hot",
+  "is-the-fuel-wet",
+  "is-a-cylinder-not-logged",
+  "is-the-sand-damp-or-the-pan-overloaded",
+];
+
+/** True where finding out may bring somebody to the fire or the gas: cautions then stand beside the questions. */
+export function touchesFire(questions: readonly FirstQuestion[]): boolean {
+  return questions.some((question) => AT_THE_FIRE.includes(question));
+}
+
+const PACKED: readonly FirstQuestion[] = ["is-it-taken-off-before-it-is-dry"];
+
+/** True where what was dried may be less dry than before. */
+export function touchesPacking(questions: readonly FirstQuestion[]): boolean {
+  return questions.some((question) => PACKED.includes(question));
+}
+
+/** Said where the date is not determined, so that nobody reads one into the chart. */
+export const NOT_DETERMINED =
+  "The date is not determined: the days fit a change almost anywhere in this reference. Do not ask what happened on one day.";
+
+/** "7 days were looked at until it was told on 3 Oct 2031." */
+export function daysBehindInWords({
+  daysSince,
+  raisedOn,
+  measure,
+}: Pick<SignalTold, "daysSince" | "raisedOn" | "measure">): string {
+  const of = measure === "fuel-intensity" ? "fuel reading" : measure === "completeness" ? "month" : "day with a value";
+  const many =
+    measure === "fuel-intensity" ? "fuel readings" : measure === "completeness" ? "months" : "days with a value";
+  return `${counted(daysSince, of, many)} since then until it was told on ${dayInWords(raisedOn)}.`;
+}

@@ -1,0 +1,54 @@
+import { Frame } from "../_parts/Frame";
+import { counted, monthInWords } from "../_words/days";
+import { INBOX_ORDER, inboxInWords } from "../_words/signalInbox";
+import { signedIn } from "../asking";
+import { Answered } from "./Answered";
+import { NothingOpen } from "./NothingOpen";
+import styles from "./page.module.css";
+import { StoryCard } from "./StoryCard";
+import { sortedOut } from "./sortedOut";
+import { ToldOnce } from "./ToldOnce";
+
+/** Everything that changed and waits for an answer: a story each, the costliest first. A site lead sees the own site's. */
+export default async function SignalsPage() {
+  const { api, me } = await signedIn("/signals");
+  const inbox = await api.signals.inbox({});
+  const { together, alone } = sortedOut(inbox.open);
+  const mayAnswer = me.role === "officer" || me.role === "operator";
+  return (
+    <Frame title="Signals" here="signals" me={me}>
+      <h1>{inboxInWords(alone.length, together.length)}</h1>
+      {me.site === null ? (
+        <ul className={styles.ways}>
+          <li>
+            <a href="/signals/accepted">False alarms we accept</a>
+          </li>
+        </ul>
+      ) : null}
+      {alone.length + together.length === 0 ? (
+        <NothingOpen inbox={inbox} me={me} />
+      ) : (
+        <p className={styles.order}>
+          {alone.length > 1 ? INBOX_ORDER : null} {mayAnswer ? "Each waits for what was found out about it." : null}
+        </p>
+      )}
+      {together.map((group) => (
+        <ToldOnce key={group.key} group={group} />
+      ))}
+      {alone.length === 0 ? null : (
+        <ol className={styles.stories}>
+          {alone.map((story) => (
+            <StoryCard key={story.signals[0]?.id} story={story} />
+          ))}
+        </ol>
+      )}
+      {inbox.answered.length === 0 ? null : <Answered stories={inbox.answered} />}
+      {inbox.watchedTo === null ? null : (
+        <p className={styles.note}>
+          Watched to the end of {monthInWords(inbox.watchedTo)}, as far as logs are here;{" "}
+          {counted(inbox.open.length + inbox.answered.length, "story", "stories")} in twelve months.
+        </p>
+      )}
+    </Frame>
+  );
+}
