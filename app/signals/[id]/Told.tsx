@@ -1,0 +1,70 @@
+import type { SignalShown } from "#server/terms/signalTold";
+import { stepMark } from "../../_charts/stepMark";
+import { daysBehindInWords, NOT_DETERMINED, signalTitle } from "../../_words/signalPage";
+import { aMonthInWords, levelsInWords, sinceWholeInWords, stepInWords, worseInWords } from "../../_words/signalStory";
+import { seriesHref } from "../seriesHref";
+import styles from "./page.module.css";
+
+/** The change in words: from what to what, since when, what it comes to a month, and which way is worse if any. */
+export function Told({ one: { signal, others, partOf } }: { readonly one: SignalShown }) {
+  const month = aMonthInWords(signal);
+  return (
+    <section aria-labelledby="changed">
+      <h2 id="changed">What changed</h2>
+      <dl className={styles.told}>
+        <div>
+          <dt>By how much</dt>
+          <dd>
+            {stepMark(signal.direction)} <strong>{stepInWords(signal)}</strong>, {levelsInWords(signal)}. In brackets
+            the 95 % interval.
+          </dd>
+        </div>
+        <div>
+          <dt>Since when</dt>
+          <dd>
+            {signal.since === null ? NOT_DETERMINED : `${capital(sinceWholeInWords(signal))}.`}{" "}
+            {daysBehindInWords(signal)}
+          </dd>
+        </div>
+        <div>
+          <dt>A month</dt>
+          <dd>{month === null ? "It comes to nothing that can be weighed." : `${capital(month)}.`}</dd>
+        </div>
+        <div>
+          <dt>Which way is worse</dt>
+          <dd>{worseInWords(signal.measure, signal.direction)}</dd>
+        </div>
+        {others.length === 0 ? null : (
+          <div>
+            <dt>Moved at the same time</dt>
+            <dd>
+              <ul className={styles.others}>
+                {others.map((other) => (
+                  <li key={other.id}>
+                    <a href={`/signals/${other.id}`}>{stepInWords(other)}</a>
+                  </li>
+                ))}
+              </ul>
+            </dd>
+          </div>
+        )}
+        {partOf === null ? null : (
+          <div>
+            <dt>Others did the same</dt>
+            <dd>
+              <a href={`/signals/${partOf.id}`}>{signalTitle(partOf, null)}</a>. What all do together is mostly nobody’s
+              doing.
+            </dd>
+          </div>
+        )}
+      </dl>
+      <p>
+        <a href={seriesHref(signal)}>How it is watched, and how soon a change would be found</a>
+      </p>
+    </section>
+  );
+}
+
+function capital(sentence: string): string {
+  return sentence.charAt(0).toUpperCase() + sentence.slice(1);
+}
