@@ -1,7 +1,7 @@
 import { and, desc, eq, lte, sql } from "drizzle-orm";
 import type { Batch, Grain, Method, Quantity, TestResult } from "#server/terms/batch";
 import { listed } from "../listed";
-import { batchRevisions } from "../schema";
+import { batchRevisions, fileStates } from "../schema";
 import type { Tx } from "../store";
 
 export type BatchRow = typeof batchRevisions.$inferSelect;
@@ -52,12 +52,13 @@ export async function revisionsOf(tx: Tx, batches: readonly string[], size: numb
     .orderBy(batchRevisions.batch, batchRevisions.ledgerIndex);
 }
 
-/** The batches whose latest revision came from a file. */
+/** The revisions that a file made in the records in which it was counted. */
 export async function batchesFrom(tx: Tx, file: string): Promise<BatchRow[]> {
+  const records = sql`(select ${fileStates.ledgerIndex} from ${fileStates} where ${fileStates.file} = ${file})`;
   return tx
     .select()
     .from(batchRevisions)
-    .where(eq(batchRevisions.file, file))
+    .where(and(eq(batchRevisions.file, file), sql`${batchRevisions.ledgerIndex} in ${records}`))
     .orderBy(batchRevisions.batch, batchRevisions.ledgerIndex);
 }
 

@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, gte, inArray, lte, sql } from "drizzle-orm";
+import { and, asc, desc, eq, getTableColumns, gte, inArray, lte, sql } from "drizzle-orm";
 import type { Fuel, FuelDeclared, FuelSpan, FuelUnit, FuelWritten, HowKnown } from "#server/terms/fuel";
 import { fuelEntries, fuelSpans } from "../schema";
 import type { Tx } from "../store";
@@ -61,17 +61,21 @@ export async function fuelSpansOf(
     }));
 }
 
-/** Every revision of the entries that a file touched, oldest first. */
-export async function fuelHistory(tx: Tx, site: number, file: string): Promise<FuelEntry[]> {
+/** Every revision of the entries that a file touched, oldest first, and whether the file that brought each is taken back. */
+export async function fuelHistory(
+  tx: Tx,
+  site: number,
+  file: string,
+): Promise<{ readonly entry: FuelEntry; readonly takenBack: boolean }[]> {
   const touched = sql`${fuelEntries.id} in (select ${fuelEntries.id} from ${fuelEntries} where ${fuelEntries.file} = ${file} and ${fuelEntries.site} = ${site})`;
+  const takenBack = sql<boolean>`exists (select 1 from file_states s where s.file = fuel_entries.file and s.state = 'withdrawn')`;
   const found = await tx
-    .select()
+    .select({ ...getTableColumns(fuelEntries), takenBack })
     .from(fuelEntries)
     .where(touched)
     .orderBy(asc(fuelEntries.id), asc(fuelEntries.ledgerIndex));
-  return found.map(({ ledgerIndex: _when, fuel, said, ...entry }) => ({
-    ...entry,
-    fuel: fuel as Fuel,
-    said: said as FuelSaid,
+  return found.map(({ ledgerIndex: _when, takenBack, fuel, said, ...entry }) => ({
+    entry: { ...entry, fuel: fuel as Fuel, said: said as FuelSaid },
+    takenBack,
   }));
 }

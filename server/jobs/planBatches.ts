@@ -1,6 +1,7 @@
 import type { KnownBatch } from "#db/queries/batches";
 import type { WaitingRow } from "#db/queries/rows";
 import { type MatchRow, matchRows } from "#server/intake/match/matchRows";
+import { sameContent, told, toldAnew } from "#server/intake/match/tell";
 import type { Batch, BatchWritten, Method } from "#server/terms/batch";
 import type { RowRead } from "#server/terms/row";
 
@@ -15,15 +16,28 @@ export interface Link {
   readonly part: "whole" | "dried";
 }
 
+/** Why a batch that stood does not stand any more. */
+export type WhyOut = "not-sent-again" | "weighed-together";
+
+export function isWhyOut(reason: string): reason is WhyOut {
+  return reason === "not-sent-again" || reason === "weighed-together";
+}
+
 export interface BatchPlan {
   /** new and changed batches, with the file that brought the change */
   readonly revised: ReadonlyMap<string, { readonly batch: Batch; readonly file: string; readonly reason: Verdict }>;
+  /** batches that a person withdrew with this log, or whose place a set takes */
+  readonly out: ReadonlyMap<string, { readonly batch: Batch; readonly why: WhyOut; readonly instead: string | null }>;
   readonly links: readonly Link[];
   /** by "sheet!row" of this file */
   readonly verdicts: ReadonlyMap<string, Verdict>;
+  /** of doubtful rows, the batches that each may be, by "sheet!row" */
+  readonly mayBe: ReadonlyMap<string, readonly string[]>;
+  /** rows whose batch is not just what they say: what they say is kept with them, by "sheet!row" */
+  readonly sayings: ReadonlyMap<string, BatchWritten>;
   /** dried weights from earlier files that found their load now */
   readonly joined: readonly WaitingRow[];
-  /** batches that an earlier file had on the days of this one, and this one has not; they stay */
+  /** batches that an earlier file had on the days of this one, and this one has not; they stay unless taken out */
   readonly vanished: readonly string[];
 }
 
@@ -35,6 +49,14 @@ export interface BatchInput {
   readonly waiting: readonly WaitingRow[];
   /** rows of this file that were read into a batch before, by "sheet!row" */
   readonly links: ReadonlyMap<string, string>;
+  /** what these rows said then */
+  readonly saidBefore: ReadonlyMap<string, BatchWritten>;
+  /** batches of these rows that somebody took out since */
+  readonly takenOut: ReadonlySet<string>;
+  /** what persons said that doubtful rows are, by "sheet!row" */
+  readonly are: Readonly<Record<string, string>>;
+  /** vanished batches that a person wants withdrawn */
+  readonly withdraw: ReadonlySet<string>;
   readonly numbering: "site" | "day";
   readonly inTime: (day: string) => boolean;
   /** how the site dries on a day, where a row does not say */
@@ -49,65 +71,76 @@ export interface BatchInput {
  */
 export function planBatches(input: BatchInput): BatchPlan {
   const now = new Map(input.known.map(({ batch, file }) => [batch.id, { batch, file: file ?? "" }]));
-  const revised = new Map<string, { batch: Batch; file: string; reason: Verdict }>();
-  const links: Link[] = [];
-  const verdicts = new Map<string, Verdict>();
+  const plan = {
+    revised: new Map<string, { batch: Batch; file: string; reason: Verdict }>(),
+    out: new Map<string, { batch: Batch; why: WhyOut; instead: string | null }>(),
+    links: [] as Link[],
+    verdicts: new Map<string, Verdict>(),
+    mayBe: new Map<string, readonly string[]>(),
+    sayings: new Map<string, BatchWritten>(),
+    joined: [] as WaitingRow[],
+  };
+  const { revised, out, links, verdicts, mayBe, joined } = plan;
   const revise = (batch: Batch, file: string, reason: Verdict) => {
     now.set(batch.id, { batch, file });
     revised.set(batch.id, { batch, file, reason: revised.get(batch.id)?.reason === "new" ? "new" : reason });
+  };
+  const takeOut = (id: string, why: WhyOut, instead: string | null) => {
+    const batch = now.get(id)?.batch;
+    if (batch === undefined) return;
+    now.delete(id);
+    out.set(id, { batch, why, instead });
   };
   const link = (row: { sheet: string; row: number }, file: string, batch: string, part: Link["part"]) =>
     links.push({ file, sheet: row.sheet, row: row.row, batch, part });
 
   const loads = input.rows.filter((row) => row.batch !== null && !row.driedOnly);
-  const again = loads.filter((row) => now.has(input.links.get(keyOf(row)) ?? ""));
-  const fresh = loads.filter((row) => !now.has(input.links.get(keyOf(row)) ?? ""));
+  const linked = (row: RowRead) => {
+    const id = input.links.get(keyOf(row));
+    return id !== undefined && input.saidBefore.has(keyOf(row)) && (now.has(id) || input.takenOut.has(id)) ? id : null;
+  };
+  const again = loads.filter((row) => linked(row) !== null);
+  const fresh = loads.filter((row) => linked(row) === null);
+  const ownBatches = new Set(again.map(linked));
   const { matches, vanished } = matchRows(
-    fresh.map((row) => matchRow(row, input.methodOn)),
-    knownNow(now),
+    fresh.map((row) => matchRow(row, input)),
+    knownNow(now).filter(({ id }) => !ownBatches.has(id)),
     input.numbering,
   );
   const found = new Map(matches.map((match) => [match.key, match]));
+  const made = new Map<string, Batch>();
+  const partly = new Set<string>();
   for (const row of [...again, ...fresh]) {
     const match = found.get(keyOf(row));
-    const written = row.batch;
-    if (written === null) continue;
+    if (row.batch === null) continue;
     if (match?.kind === "doubtful") {
       verdicts.set(keyOf(row), "doubtful");
+      mayBe.set(keyOf(row), match.members);
       continue;
     }
-    const id = match?.batch ?? input.links.get(keyOf(row)) ?? input.newId();
+    if (match?.kind === "same" && match.batch === null) {
+      for (const id of match.members) link(row, input.file, id, "whole");
+      partly.add(keyOf(row));
+      verdicts.set(keyOf(row), "same");
+      continue;
+    }
+    const id = match?.batch ?? linked(row) ?? input.newId();
     const before = now.get(id)?.batch;
-    const batch: Batch =
-      before === undefined
-        ? {
-            ...written,
-            id,
-            site: input.site,
-            inTime: input.inTime(written.day),
-            method: written.method ?? input.methodOn(written.day),
-          }
-        : merged(before, written);
-    const verdict = before === undefined ? "new" : sameContent(before, batch) ? "same" : "changed";
-    if (verdict !== "same") revise(batch, input.file, verdict);
+    const batch = spoken(row.batch, id, before, row, input);
+    const stays = batch === null || (before !== undefined && sameContent(before, batch));
+    const verdict = stays ? "same" : before === undefined ? "new" : "changed";
+    if (batch !== null && !stays) revise(batch, input.file, verdict);
+    if (batch !== null && verdict === "new") made.set(keyOf(row), batch);
     link(row, input.file, id, "whole");
     verdicts.set(keyOf(row), verdict);
+    if (match?.kind === "takes-place") for (const member of match.members) takeOut(member, "weighed-together", id);
   }
 
   const mine = input.rows.flatMap((row) =>
     row.driedOnly && row.batch !== null ? [{ key: keyOf(row), ...row, batch: row.batch }] : [],
   );
   const theirs = new Map(input.waiting.map((row) => [`${row.file} ${keyOf(row)}`, row]));
-  const dried = matchRows(
-    [...mine, ...[...theirs].map(([key, { batch }]) => ({ key, batch }))].map(({ key, batch }) => ({
-      key,
-      batch,
-      driedOnly: true,
-    })),
-    knownNow(now),
-    input.numbering,
-  );
-  const joined: WaitingRow[] = [];
+  const dried = matchRows(driedRows(mine, theirs), knownNow(now), input.numbering);
   for (const { key, kind, batch: id } of dried.matches) {
     const theirRow = theirs.get(key);
     const row = theirRow ?? mine.find((one) => one.key === key);
@@ -116,7 +149,8 @@ export function planBatches(input: BatchInput): BatchPlan {
     const finds = before !== undefined && (kind === "joins-dried" || kind === "same");
     if (finds) {
       const file = theirRow?.file ?? input.file;
-      if (kind === "joins-dried") revise({ ...before, dried: row.batch.dried, driedToCome: false }, file, "joined");
+      const from = revised.get(before.id)?.reason === "new" ? input.file : file;
+      if (kind === "joins-dried") revise({ ...before, dried: row.batch.dried, driedToCome: false }, from, "joined");
       link(row, file, before.id, "dried");
     }
     if (theirRow === undefined) verdicts.set(key, !finds ? "no-load" : kind === "same" ? "same" : "joined");
@@ -128,34 +162,64 @@ export function planBatches(input: BatchInput): BatchPlan {
     const batch = row.countsWith === undefined ? undefined : whole.get(keyOf(row.countsWith));
     if (batch !== undefined) link(row, input.file, batch, "whole");
   }
-  return { revised, links, verdicts, joined, vanished };
+  for (const id of vanished) if (input.withdraw.has(id)) takeOut(id, "not-sent-again", null);
+  const sayings = new Map(
+    input.rows.flatMap((row) => {
+      const batch = made.get(keyOf(row));
+      const isAllOfIt = batch !== undefined && revised.get(batch.id)?.batch === batch;
+      return row.batch === null || isAllOfIt || partly.has(keyOf(row)) ? [] : [[keyOf(row), row.batch] as const];
+    }),
+  );
+  return { ...plan, sayings, vanished };
+}
+
+/** A batch after a row has spoken of it; null where it was taken out since and the row says nothing new. */
+function spoken(
+  written: BatchWritten,
+  id: string,
+  before: Batch | undefined,
+  row: RowRead,
+  input: BatchInput,
+): Batch | null {
+  const last = input.saidBefore.get(keyOf(row));
+  if (before !== undefined) return last === undefined ? told(before, written) : toldAnew(before, last, written);
+  if (input.takenOut.has(id)) return null;
+  return {
+    ...written,
+    id,
+    site: input.site,
+    inTime: input.inTime(written.day),
+    method: written.method ?? input.methodOn(written.day),
+  };
 }
 
 export function keyOf(row: { readonly sheet: string; readonly row: number }): string {
   return `${row.sheet}!${row.row}`;
 }
 
-function matchRow(row: RowRead, methodOn: (day: string) => Method): MatchRow {
+function matchRow(row: RowRead, { methodOn, are }: BatchInput): MatchRow {
   if (row.batch === null) throw new Error(`row ${keyOf(row)} is matched without a batch`);
   const method = row.batch.method ?? methodOn(row.batch.day);
-  return { key: keyOf(row), batch: { ...row.batch, method }, driedOnly: row.driedOnly };
+  const is = are[keyOf(row)];
+  return {
+    key: keyOf(row),
+    batch: { ...row.batch, method },
+    driedOnly: row.driedOnly,
+    ...(is === undefined ? {} : { is }),
+  };
+}
+
+function driedRows(
+  mine: readonly { readonly key: string; readonly batch: BatchWritten }[],
+  theirs: ReadonlyMap<string, WaitingRow>,
+): MatchRow[] {
+  return [...mine, ...[...theirs].map(([key, { batch }]) => ({ key, batch }))].map(({ key, batch }) => ({
+    key,
+    batch,
+    driedOnly: true,
+  }));
 }
 
 function knownNow(now: ReadonlyMap<string, { batch: Batch; file: string }>) {
   return [...now.values()].map(({ batch, file }) => ({ id: batch.id, batch, from: file }));
-}
-
-/** What a later row says stands; what it does not say stays as it was. */
-function merged(before: Batch, written: BatchWritten): Batch {
-  const said = Object.fromEntries(Object.entries(written).filter(([, value]) => value !== null));
-  const batch = { ...before, ...said, id: before.id, site: before.site, inTime: before.inTime };
-  return { ...batch, driedToCome: batch.dried === null && (before.driedToCome || written.driedToCome) };
-}
-
-function sameContent(a: Batch, b: Batch): boolean {
-  return JSON.stringify(sorted(a)) === JSON.stringify(sorted(b));
-}
-
-function sorted(batch: Batch): [string, unknown][] {
-  return Object.entries(batch).sort(([a], [b]) => (a < b ? -1 : 1));
 }

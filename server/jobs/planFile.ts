@@ -2,15 +2,18 @@ import type { Changes } from "#db/queries/recorded";
 import type { SealedRow } from "#db/queries/sealed";
 import type { Site } from "#db/queries/sites";
 import type { Tx } from "#db/store";
+import type { BatchWritten } from "#server/terms/batch";
 import { monthOf } from "#server/terms/days";
 import type { Fact } from "#server/terms/facts";
 import { holds, type Problem, type ProblemCode } from "#server/terms/problem";
 import type { Reading, RowRead } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
-import { keyOf, type Verdict } from "./planBatches";
+import type { Decided } from "./matchSite";
+import { type BatchPlan, keyOf, type Verdict } from "./planBatches";
 import { planSite, type SitePlan } from "./planSite";
 import { seal } from "./seal";
 import { siteDay } from "./siteDay";
+import { waitingAgain } from "./waitingAgain";
 
 export type SlipPart = Omit<Slip, "code" | "file" | "site" | "sha256" | "bytes" | "arrivedAt" | "ledgerIndex">;
 
@@ -29,6 +32,7 @@ export interface FileInput {
   readonly reading: Reading;
   readonly arrivedAt: Date;
   readonly facts: readonly Fact[];
+  readonly decided: Decided;
 }
 
 /** Plans everything that a log changes, site by site in the order of their numbers, and the fate of every row. */
@@ -38,13 +42,16 @@ export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
   for (const { id } of input.sites) {
     const rows = places.flatMap((place) => (place.site?.id === id ? [place.row] : []));
     const arrived = siteDay(input.arrivedAt, input.facts, id);
-    if (rows.length > 0) plans.set(id, await planSite(tx, id, input.file, rows, arrived, input.facts));
+    if (rows.length > 0) plans.set(id, await planSite(tx, id, input.file, rows, arrived, input.facts, input.decided));
   }
   const settled = places.map(({ row, site }) => ({
     site,
     row: settledRow(row, site, site === null ? undefined : plans.get(site.id), input),
   }));
-  const stored = settled.map(({ row, site }) => storedRow(input.file, row, site?.id ?? input.site?.id ?? null));
+  const stored = settled.map(({ row, site }) => {
+    const saying = site === null ? undefined : plans.get(site.id)?.batches.sayings.get(keyOf(row));
+    return storedRow(input.file, row, site?.id ?? input.site?.id ?? null, saying ?? null);
+  });
   const all = [...plans.values()].map(({ changes }) => changes);
   const gather = <K extends keyof SitePlan["changes"]>(name: K) => all.flatMap((changes) => [...(changes[name] ?? [])]);
   const joined = [...plans].flatMap(([site, { batches }]) => batches.joined.map((row) => ({ site, row })));
@@ -63,9 +70,10 @@ export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
           driedOnly: true,
           reasons: [],
           cells: row.cells,
-          written: null,
+          written: row.batch,
           sealed: [...row.sealed],
         })),
+        ...[...plans.values()].flatMap(({ waiting }) => waiting.map(waitingAgain)),
       ],
       rowBatches: gather("rowBatches") as NonNullable<Changes["rowBatches"]>[number][],
       batchRevisions: gather("batchRevisions") as NonNullable<Changes["batchRevisions"]>[number][],
@@ -118,7 +126,7 @@ function held(row: RowRead, code: ProblemCode, text: string): RowRead {
   return { ...row, fate: "held", reasons: [...row.reasons, problem] };
 }
 
-function storedRow(file: string, row: RowRead, site: number | null) {
+function storedRow(file: string, row: RowRead, site: number | null, saying: BatchWritten | null) {
   const envelope =
     row.sealed.length === 0 ? null : seal(JSON.stringify({ sheet: row.sheet, row: row.row, cells: row.sealed }), site);
   const quiet = row.fate === "set-aside";
@@ -134,7 +142,7 @@ function storedRow(file: string, row: RowRead, site: number | null) {
       driedOnly: row.driedOnly,
       reasons: row.reasons.map((reason) => (quiet ? { ...reason, text: "" } : reason)),
       cells: row.cells,
-      written: row.fate === "held" ? row.batch : null,
+      written: row.fate === "held" ? row.batch : row.fate === "counted" ? saying : null,
       sealed: envelope === null ? [] : [envelope.commitment],
     },
   };
@@ -143,6 +151,7 @@ function storedRow(file: string, row: RowRead, site: number | null) {
 function slipPart(rows: readonly RowRead[], plans: readonly SitePlan[], reading: Reading): SlipPart {
   const fates = (fate: RowRead["fate"]) => rows.filter((row) => row.fate === fate).length;
   const verdicts = plans.flatMap(({ batches }) => [...batches.verdicts.values()]);
+  const withdrawn = plans.reduce((sum, { batches }) => sum + withdrawnOf(batches), 0);
   const count = (verdict: Verdict) => verdicts.filter((one) => one === verdict).length;
   const batches = rows.flatMap((row) => (row.fate === "counted" && row.batch !== null ? [row.batch] : []));
   const total = (values: (number | undefined)[]) => {
@@ -156,7 +165,8 @@ function slipPart(rows: readonly RowRead[], plans: readonly SitePlan[], reading:
       changed: count("changed"),
       same: count("same"),
       joined: count("joined"),
-      vanished: plans.reduce((sum, plan) => sum + plan.batches.vanished.length, 0),
+      vanished: plans.reduce((sum, plan) => sum + plan.batches.vanished.length, 0) - withdrawn,
+      withdrawn,
     },
     months: [...new Set(batches.map(({ day }) => monthOf(day)))].sort(),
     freshKg: total(batches.map(({ fresh }) => fresh?.value)),
@@ -168,4 +178,8 @@ function slipPart(rows: readonly RowRead[], plans: readonly SitePlan[], reading:
       .map(({ at, code, text }) => ({ ...at, code, text })),
     totals: reading.totals,
   };
+}
+
+function withdrawnOf({ out }: BatchPlan): number {
+  return [...out.values()].filter(({ why }) => why === "not-sent-again").length;
 }

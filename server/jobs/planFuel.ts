@@ -3,56 +3,88 @@ import type { RowRead } from "#server/terms/row";
 import { keyOf } from "./planBatches";
 
 export interface FuelPlan {
+  /** new and changed entries; and those that another file said before and this one says again */
   readonly revised: ReadonlyMap<string, FuelEntry>;
+  /** of these, the ones whose fuel, day or amount is another than before */
+  readonly changed: ReadonlySet<string>;
   /** rows whose fuel line contradicts what another file said of the same day */
   readonly doubtful: ReadonlySet<string>;
+}
+
+export interface FuelInput {
+  readonly site: number;
+  readonly file: string;
+  readonly rows: readonly RowRead[];
+  readonly batchOf: (row: RowRead) => string | null;
+  readonly known: readonly FuelEntry[];
+  /** files of which some batch came again: a line of theirs that comes otherwise is corrected */
+  readonly sentAgain: ReadonlySet<string>;
+  /** batches that are withdrawn: the fuel on their rows goes with them */
+  readonly withdrawn: ReadonlySet<string>;
+  /** batches whose place a set takes, with that set: it has their fuel */
+  readonly instead: ReadonlyMap<string, string>;
+  /** this file was counted before: lines of its own that count no more are withdrawn */
+  readonly again: boolean;
+  readonly newId: () => string;
 }
 
 /**
  * Finds the entry of everything that rows say about fuel.
  *
  * Fuel on a load's row belongs to its batch and changes with it. A line of its own that an earlier file already has,
- * word for word, is that one; one that an earlier file has otherwise for the same day and fuel is held.
+ * word for word, is that one; one that an earlier file has otherwise for the same day and fuel is its correction where
+ * that log is sent again, and else held.
  */
-export function planFuel(
-  site: number,
-  file: string,
-  rows: readonly RowRead[],
-  batchOf: (row: RowRead) => string | null,
-  known: readonly FuelEntry[],
-  newId: () => string,
-): FuelPlan {
+export function planFuel(input: FuelInput): FuelPlan {
+  const { site, file, rows, sentAgain, newId } = input;
   const revised = new Map<string, FuelEntry>();
+  const changed = new Set<string>();
   const doubtful = new Set<string>();
   const free = new Map<string, FuelEntry[]>();
-  for (const entry of known) free.set(entryKey(entry), [...(free.get(entryKey(entry)) ?? []), entry]);
+  const revise = (entry: FuelEntry) => {
+    revised.set(entry.id, entry);
+    changed.add(entry.id);
+  };
+  for (const one of input.known) {
+    const entry = { ...one, batch: input.instead.get(one.batch ?? "") ?? one.batch };
+    if (entry.batch !== one.batch) revise({ ...entry, file });
+    if (input.withdrawn.has(entry.batch ?? "")) revise({ ...entry, file, withdrawn: true });
+    else free.set(entryKey(entry), [...(free.get(entryKey(entry)) ?? []), entry]);
+  }
   for (const row of rows) {
-    const batch = batchOf(row);
+    const batch = input.batchOf(row);
     for (const written of row.fuel) {
       const entry = { site, day: written.day, fuel: written.fuel, batch, said: written.said, file, withdrawn: false };
       const there = free.get(entryKey(entry)) ?? [];
-      const equal = there.findIndex(
-        (one) => JSON.stringify(inOrder(one.said)) === JSON.stringify(inOrder(written.said)),
-      );
-      if (equal >= 0) {
-        there.splice(equal, 1);
-      } else if (batch !== null) {
-        const id = there.shift()?.id ?? newId();
-        revised.set(id, { ...entry, id });
-      } else if (there.some((one) => one.file !== file)) {
+      const equal = there.findIndex((one) => sameSaid(one, entry));
+      const [same] = equal < 0 ? [] : there.splice(equal, 1);
+      const others = there.filter((one) => one.file !== file);
+      if (same !== undefined) {
+        if (same.file !== file) revised.set(same.id, { ...entry, id: same.id });
+      } else if (batch === null && others.length > 0 && !isCorrected(there, sentAgain)) {
         doubtful.add(keyOf(row));
       } else {
-        const id = there.shift()?.id ?? newId();
-        revised.set(id, { ...entry, id });
+        revise({ ...entry, id: there.shift()?.id ?? newId() });
       }
     }
   }
-  return { revised, doubtful };
+  const left = [...free.values()].flat().filter((entry) => entry.file === file && entry.batch === null);
+  if (input.again) for (const entry of left) revise({ ...entry, withdrawn: true });
+  return { revised, changed, doubtful };
+}
+
+/** One line is left that could be meant, and its log is sent again. */
+function isCorrected(there: readonly FuelEntry[], sentAgain: ReadonlySet<string>): boolean {
+  return there.length === 1 && there.every(({ file }) => file !== null && sentAgain.has(file));
 }
 
 /** What an entry is found by: its batch, or else its day; with the fuel and the kind of thing said. */
 function entryKey(entry: Omit<FuelEntry, "id">): string {
   return [entry.batch ?? entry.day, entry.fuel, entry.said.kind].join(" ");
+}
+
+function sameSaid(a: Omit<FuelEntry, "id">, b: Omit<FuelEntry, "id">): boolean {
+  return JSON.stringify(inOrder(a.said)) === JSON.stringify(inOrder(b.said));
 }
 
 /** The database returns keys in an order of its own. */

@@ -1,10 +1,11 @@
 import { statesOf } from "#db/queries/files";
-import { lockSite } from "#db/queries/ledger";
-import { allSites, factsOf, type Site } from "#db/queries/sites";
+import { factsOf } from "#db/queries/sites";
 import type { Tx } from "#db/store";
+import type { Role } from "#server/terms/person";
 import type { Hints, Reading } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { arrivalOf, type Sent, slipCode } from "./arrive";
+import { lockedSites } from "./lockedSites";
 import { planFile } from "./planFile";
 import { type Act, type Corridor, type Nothing, record } from "./record";
 
@@ -15,6 +16,17 @@ export interface SendOrder {
   readonly hints: Hints;
   /** read again with answers that came later, though it was counted before */
   readonly again?: boolean;
+  /** as who the person counts it: who settled a log is kept with it */
+  readonly by?: Role;
+  /** batches that it lacks and that the sender wants withdrawn, and why the log says something else than before */
+  readonly withdraw?: readonly string[];
+  readonly why?: Why;
+}
+
+/** Why a log says something else than an earlier one: a reason of a list, or in own words. */
+export interface Why {
+  readonly reason: "late" | "misread" | "unit" | "twice" | "scale" | "other";
+  readonly words: string;
 }
 
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
@@ -38,7 +50,8 @@ export async function send(corridor: Corridor, order: SendOrder): Promise<Slip> 
       sites.map(({ id }) => id),
       EVERYTHING,
     );
-    const plan = await planFile(tx, { file, site, sites, reading, facts, arrivedAt: new Date(arrivedAt) });
+    const decided = { are: hints.answers?.are ?? {}, withdraw: new Set(order.withdraw ?? []) };
+    const plan = await planFile(tx, { file, site, sites, reading, facts, arrivedAt: new Date(arrivedAt), decided });
     const slip = {
       code: slipCode(file),
       file,
@@ -48,7 +61,9 @@ export async function send(corridor: Corridor, order: SendOrder): Promise<Slip> 
       arrivedAt: new Date(arrivedAt).toISOString(),
       ...plan.slip,
     };
-    const counted = { file, site: sent.site, state: "counted", detail: { hints, slip } };
+    const why = order.why === undefined ? {} : { why: order.why };
+    const by = order.by === undefined ? {} : { by: order.by };
+    const counted = { file, site: sent.site, state: "counted", detail: { hints, slip, ...why, ...by } };
     return {
       command: order.again === true ? "settle" : "send",
       site: sent.site,
@@ -66,12 +81,4 @@ export async function slipOf(tx: Tx, file: string): Promise<Slip> {
   if (counted === undefined) throw new Error(`file ${file} has no sending slip: it was not counted`);
   const { slip } = counted.detail as { slip: Omit<Slip, "ledgerIndex"> };
   return { ...slip, ledgerIndex: counted.ledgerIndex };
-}
-
-/** The sites that a log may speak of, locked in the order of their numbers; the programme's own lock first. */
-async function lockedSites(tx: Tx, site: number | null): Promise<Site[]> {
-  const sites = (await allSites(tx)).filter(({ id }) => site === null || id === site).sort((a, b) => a.id - b.id);
-  if (site === null) await lockSite(tx, 0);
-  for (const { id } of sites) await lockSite(tx, id);
-  return sites;
 }

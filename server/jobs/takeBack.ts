@@ -1,43 +1,112 @@
-import { batchOf, revisionOf, revisionsOf } from "#db/queries/batches";
+import { type BatchRow, batchOf, revisionOf, revisionsOf } from "#db/queries/batches";
 import { type FuelEntry, fuelHistory } from "#db/queries/fuel";
+import { driedRowsOf, type SayingRow, sayingsOf } from "#db/queries/sayings";
 import type { Tx } from "#db/store";
+import { retold } from "#server/intake/match/retell";
 import type { Batch } from "#server/terms/batch";
+import { type Fact, inForce } from "#server/terms/facts";
+import { isWhyOut } from "./planBatches";
+import { dueDay, siteDay } from "./siteDay";
 
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
+const TOOK_BACK = "took-back ";
 
-/** What taking back leaves: of each batch the one before, or null where there is none left. */
+/** What taking back leaves: of each batch what other logs tell of it, or null where none does. */
 export interface TakenBack {
   readonly batches: ReadonlyMap<string, Batch | null>;
   readonly revisions: readonly ReturnType<typeof revisionOf>[];
   readonly days: ReadonlySet<string>;
   readonly fuel: readonly FuelEntry[];
+  /** dried weights of other logs whose load went: they wait for it once more */
+  readonly waiting: Awaited<ReturnType<typeof driedRowsOf>>;
 }
 
-/** Takes back what a file said of some batches: each is again as the last other file left it, or withdrawn. */
-export async function takeBack(tx: Tx, site: number, file: string, ids: readonly string[]): Promise<TakenBack> {
+/**
+ * Takes back what a file said of some batches: each is told anew from the rows of all other logs and from what persons
+ * decided since, in the order in which they came; where nobody else speaks of it, it is withdrawn.
+ */
+export async function takeBack(
+  tx: Tx,
+  site: number,
+  file: string,
+  ids: readonly string[],
+  facts: readonly Fact[],
+): Promise<TakenBack> {
   const batches = new Map<string, Batch | null>();
   const revisions: ReturnType<typeof revisionOf>[] = [];
   const days = new Set<string>();
-  for (const [id, history] of groups(await revisionsOf(tx, ids, EVERYTHING), ({ batch }) => batch)) {
+  const histories = groups(await revisionsOf(tx, ids, EVERYTHING), ({ batch }) => batch);
+  const said = groups(await sayingsOf(tx, ids), ({ batch }) => batch);
+  for (const [id, history] of histories) {
     const last = history.at(-1);
-    if (last === undefined || last.file !== file || last.withdrawn) continue;
-    const before = history.findLast((row) => row.file !== file);
-    const stands = before !== undefined && !before.withdrawn;
-    const batch = batchOf(stands ? before : last);
-    batches.set(id, stands ? batch : null);
-    revisions.push(revisionOf(batch, { file: stands ? before.file : file, withdrawn: !stands, reason: "withdrawn" }));
-    days.add(last.day).add(batch.day);
+    if (last === undefined) continue;
+    const stands = standing(file, history);
+    const sayings = (said.get(id) ?? []).filter(stands);
+    const outs = history.filter((row) => row.withdrawn && isWhyOut(row.reason) && stands(outBy(row)));
+    const batch = retold(
+      sayings.map((row) => saying(row, history, facts, site)),
+      outs.map(({ ledgerIndex }) => ({ at: ledgerIndex })),
+      { id, site, methodOn: (day) => methodOn(facts, site, day) },
+    );
+    batches.set(id, batch);
+    const from = sayings.at(-1)?.file ?? file;
+    const about = { file: batch === null ? file : from, withdrawn: batch === null, reason: `${TOOK_BACK}${file}` };
+    revisions.push(revisionOf(batch ?? batchOf(last), about));
+    days.add(last.day).add((batch ?? last).day);
   }
-  return { batches, revisions, days, fuel: await fuelBefore(tx, site, file) };
+  const gone = [...batches].flatMap(([id, batch]) => (batch === null ? [id] : []));
+  const waiting = gone.length === 0 ? [] : await driedRowsOf(tx, gone, file);
+  return { batches, revisions, days, fuel: await fuelBefore(tx, site, file), waiting };
+}
+
+/** Whether a saying still stands: its log was not taken back since, is not the one taken back now, or spoke again. */
+function standing(file: string, history: readonly BatchRow[]) {
+  const takenBack = new Map(
+    history.flatMap(({ reason, ledgerIndex }) =>
+      reason.startsWith(TOOK_BACK) ? [[reason.slice(TOOK_BACK.length), ledgerIndex] as const] : [],
+    ),
+  );
+  return (said: Pick<SayingRow, "file" | "at" | "withdrawn">) =>
+    said.file !== file && !said.withdrawn && said.at > (takenBack.get(said.file) ?? 0);
+}
+
+function outBy({ file, ledgerIndex }: BatchRow) {
+  return { file: file ?? "", at: ledgerIndex, withdrawn: false };
+}
+
+/** What a row said, from itself or else from what the batch was just then. */
+function saying(row: SayingRow, history: readonly BatchRow[], facts: readonly Fact[], site: number) {
+  const then = history.findLast(({ ledgerIndex }) => ledgerIndex <= row.at) ?? history[0];
+  if (then === undefined) throw new Error(`a row speaks of batch ${row.batch}, which was never recorded`);
+  const batch = batchOf(then);
+  const written = row.written ?? batch;
+  const known = facts.filter(({ ledgerIndex }) => ledgerIndex < row.at);
+  const due = dueDay(written.day, known, site);
+  const inTime =
+    row.arrivedAt === null || due === null ? batch.inTime : siteDay(new Date(row.arrivedAt), known, site) <= due;
+  return { row: `${row.file} ${row.sheet}!${row.row}`, at: row.at, part: row.part, written: spoken(written), inTime };
+}
+
+/** What a batch says, without what makes it one of ours. */
+function spoken(batch: SayingRow["written"] & object) {
+  const { id: _id, site: _site, inTime: _inTime, ...written } = { id: "", site: 0, inTime: true, ...batch };
+  return written;
+}
+
+function methodOn(facts: readonly Fact[], site: number, day: string) {
+  const own = facts.filter((fact) => fact.site === site);
+  return inForce(own, "method", day)?.method ?? "other";
 }
 
 /** Fuel entries that a file wrote last, as they were before it, or withdrawn. */
 async function fuelBefore(tx: Tx, site: number, file: string): Promise<FuelEntry[]> {
-  return [...groups(await fuelHistory(tx, site, file), ({ id }) => id).values()].flatMap((history) => {
-    const last = history.at(-1);
-    if (last === undefined || last.file !== file || last.withdrawn) return [];
-    const before = history.findLast((entry) => entry.file !== file);
-    return [before === undefined || before.withdrawn ? { ...last, withdrawn: true } : before];
+  const histories = groups(await fuelHistory(tx, site, file), ({ entry }) => entry.id);
+  return [...histories.values()].flatMap((history) => {
+    const last = history.at(-1)?.entry;
+    if (last === undefined || last.file !== file) return [];
+    const before = history.findLast(({ entry, takenBack }) => entry.file !== file && !takenBack)?.entry;
+    const entry = before === undefined || before.withdrawn ? { ...last, withdrawn: true } : before;
+    return last.withdrawn && entry.withdrawn ? [] : [entry];
   });
 }
 

@@ -1,5 +1,6 @@
 import type { BatchWritten } from "./batch";
 import type { Fuel, FuelWritten } from "./fuel";
+import type { Look } from "./look";
 import type { Fate, Place, Problem } from "./problem";
 
 /** What a column of a log can mean. One line per meaning in every language's heading list. */
@@ -155,6 +156,8 @@ export interface Reading {
     readonly held: number;
     readonly setAside: number;
   };
+  /** where somebody looks at the log before it counts */
+  readonly look?: Look;
 }
 
 /** A file that cannot be read at all: one code, one sentence in the words room. */
@@ -205,8 +208,6 @@ export interface Answers {
   readonly setAside?: readonly string[];
   /** what is accepted as it is written, a cell ("June!C14") or a row ("June!14"): no doubt about it holds the row */
   readonly asWritten?: readonly string[];
-  /** which batch a row is, where several could be meant: keyed "sheet!row", the batch's id or "new" */
-  readonly batches?: Readonly<Record<string, string>>;
   /** what a person said to a fault, keyed "code sheet!first row"; "put-right" once what a yes changes is among the answers */
   readonly faults?: Readonly<Record<string, "yes" | "no" | "put-right">>;
   /** tables that are not to be read: "sheet!heading row" */

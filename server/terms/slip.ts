@@ -32,6 +32,8 @@ export interface Slip {
     readonly same: number;
     readonly joined: number;
     readonly vanished: number;
+    /** batches that were withdrawn with this log, because it lacks them and a person said so */
+    readonly withdrawn?: number;
   };
   readonly months: readonly string[];
   readonly freshKg: number | null;

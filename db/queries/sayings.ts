@@ -1,0 +1,76 @@
+import { type SQL, sql } from "drizzle-orm";
+import type { BatchWritten } from "#server/terms/batch";
+import { listed } from "../listed";
+import { rowsOf } from "../rowsOf";
+import type { Tx } from "../store";
+
+/** That a row spoke of a batch, once: a row that is read again speaks again. */
+export interface SayingRow {
+  readonly file: string;
+  readonly sheet: string;
+  readonly row: number;
+  readonly batch: string;
+  readonly part: "whole" | "dried";
+  /** index of the record in which it did */
+  readonly at: number;
+  /** what it said; null where that is just what the batch became in the same record, or was already */
+  readonly written: BatchWritten | null;
+  /** when its log arrived; null where the person may not see that log */
+  readonly arrivedAt: string | null;
+  /** the log was taken back since */
+  readonly withdrawn: boolean;
+}
+
+const SAYING = sql`l.file, l.sheet, l.row, l.batch, l.part, l.ledger_index::int as at, r.written,
+  to_char(f.arrived_at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') as "arrivedAt",
+  exists (select 1 from file_states s where s.file = l.file and s.state = 'withdrawn') as withdrawn`;
+const FROM = sql`row_batches l
+  join rows r on r.file = l.file and r.ledger_index = l.ledger_index and r.sheet = l.sheet and r.row = l.row
+  left join files f on f.id = l.file`;
+
+/** Everything that rows ever said of some batches. */
+export async function sayingsOf(tx: Tx, batches: readonly string[]): Promise<SayingRow[]> {
+  return ask(
+    tx,
+    sql`select ${SAYING} from ${FROM} where l.batch in ${listed(batches, "uuid")} order by l.ledger_index`,
+  );
+}
+
+/** What the rows of a log last said of batches of a site. */
+export async function lastSayings(tx: Tx, site: number, file: string): Promise<SayingRow[]> {
+  return ask(
+    tx,
+    sql`select ${SAYING} from ${FROM} where l.file = ${file} and l.site = ${site} and not exists (
+          select 1 from row_batches n where n.file = l.file and n.sheet = l.sheet and n.row = l.row and n.ledger_index > l.ledger_index)
+        order by l.ledger_index`,
+  );
+}
+
+async function ask(tx: Tx, query: SQL): Promise<SayingRow[]> {
+  return rowsOf<SayingRow>(await tx.execute(query));
+}
+
+/** A row as it waits for its load once more. */
+export interface DriedRow {
+  readonly file: string;
+  readonly sheet: string;
+  readonly row: number;
+  readonly site: number | null;
+  readonly grain: string | null;
+  readonly cells: unknown;
+  readonly sealed: string[];
+  readonly written: BatchWritten;
+}
+
+/** Rows of other logs that brought the dried weight of some batches and nothing else, as they were last read. */
+export async function driedRowsOf(tx: Tx, batches: readonly string[], besides: string): Promise<DriedRow[]> {
+  return rowsOf<DriedRow>(
+    await tx.execute(sql`
+      select distinct on (r.file, r.sheet, r.row) r.file, r.sheet, r.row, r.site, r.grain, r.cells, r.sealed, r.written
+      from row_batches l join rows r on r.file = l.file and r.ledger_index = l.ledger_index and r.sheet = l.sheet and r.row = l.row
+      where l.batch in ${listed(batches, "uuid")} and l.part = 'dried' and l.file <> ${besides} and r.written is not null
+        and not exists (select 1 from rows n where n.file = l.file and n.sheet = l.sheet and n.row = l.row and n.ledger_index > l.ledger_index)
+        and not exists (select 1 from file_states s where s.file = l.file and s.state = 'withdrawn')
+      order by r.file, r.sheet, r.row, r.ledger_index desc`),
+  );
+}

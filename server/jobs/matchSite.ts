@@ -1,0 +1,121 @@
+import { batchesOn, type KnownBatch } from "#db/queries/batches";
+import { fuelEntriesNear } from "#db/queries/fuelReach";
+import { waitingDried } from "#db/queries/rows";
+import type { Tx } from "#db/store";
+import { numbersOfSet } from "#server/intake/rows/setsPlain";
+import type { BatchWritten } from "#server/terms/batch";
+import { daysBetween } from "#server/terms/days";
+import { type Fact, inForce } from "#server/terms/facts";
+import type { RowRead } from "#server/terms/row";
+import { newId } from "./newId";
+import { type BatchPlan, keyOf, planBatches } from "./planBatches";
+import { type FuelPlan, planFuel } from "./planFuel";
+import { dueDay } from "./siteDay";
+import { spokenBefore } from "./spokenBefore";
+
+const EVERYTHING = Number.MAX_SAFE_INTEGER;
+/** Days between the first and the last of a log are looked at as well, unless it spans more than these. */
+const SPAN_DAYS = 400;
+
+/** What persons decided about rows and batches that only storing knows of. */
+export interface Decided {
+  /** what doubtful rows are, by "sheet!row": "new", "instead", or the id of a batch */
+  readonly are: Readonly<Record<string, string>>;
+  /** vanished batches to be withdrawn */
+  readonly withdraw: ReadonlySet<string>;
+}
+
+/** What some rows of a file are to what a site already has. */
+export interface SiteMatch {
+  readonly batches: BatchPlan;
+  readonly fuel: FuelPlan;
+  /** every batch that was looked at, as it stood */
+  readonly known: readonly KnownBatch[];
+  /** batches that rows of this file spoke of before */
+  readonly spokenOf: ReadonlySet<string>;
+}
+
+/** Finds what some rows of a file are to what a site already has: its batches and its fuel. Nothing is changed by it. */
+export async function matchSite(
+  tx: Tx,
+  site: number,
+  file: string,
+  rows: readonly RowRead[],
+  arrived: string,
+  facts: readonly Fact[],
+  decided: Decided,
+): Promise<SiteMatch> {
+  const counted = rows.filter((row) => row.fate === "counted");
+  const waiting = await waitingDried(tx, site);
+  const wanted = [
+    ...counted.flatMap(({ batch }) => (batch === null ? [] : [batch])),
+    ...waiting.map(({ batch }) => batch),
+  ];
+  const days = [...new Set(wanted.map(({ day }) => day))].sort();
+  const numbers = [...new Set(wanted.flatMap(namesOf))];
+  const own = facts.filter((fact) => fact.site === site);
+  const numbering = inForce(own, "numbering", days.at(-1) ?? arrived)?.unique ?? "day";
+  const near = await batchesOn(tx, site, nearby(days, counted), numbering === "site" ? numbers : [], EVERYTHING);
+  const before = await spokenBefore(tx, site, file, near);
+  const known = [...near, ...before.elsewhere];
+  const batches = planBatches({
+    site,
+    file,
+    rows: counted,
+    known,
+    waiting: waiting.filter((row) => row.file !== file),
+    links: before.links,
+    saidBefore: before.said,
+    takenOut: before.takenOut,
+    are: decided.are,
+    withdraw: decided.withdraw,
+    numbering,
+    inTime: (day) => arrived <= (dueDay(day, facts, site) ?? arrived),
+    methodOn: (day) => inForce(own, "method", day)?.method ?? "other",
+    newId,
+  });
+  const rowBatch = new Map(batches.links.filter((link) => link.file === file).map((link) => [keyOf(link), link.batch]));
+  const found = new Set(rowBatch.values());
+  const fuel = planFuel({
+    site,
+    file,
+    rows: counted,
+    batchOf: (row) => rowBatch.get(keyOf(row)) ?? null,
+    known: await fuelEntriesNear(tx, site, {
+      days: counted.flatMap((row) => row.fuel.map(({ day }) => day)),
+      batches: [...found, ...batches.out.keys()],
+      file,
+    }),
+    sentAgain: new Set(known.flatMap(({ batch, file: from }) => (found.has(batch.id) && from !== null ? [from] : []))),
+    withdrawn: new Set([...batches.out].flatMap(([id, { instead }]) => (instead === null ? [id] : []))),
+    instead: new Map([...batches.out].flatMap(([id, { instead }]) => (instead === null ? [] : [[id, instead]]))),
+    again: before.links.size > 0,
+    newId,
+  });
+  return { batches, fuel, known, spokenOf: new Set(before.links.values()) };
+}
+
+/** The numbers that a batch goes by; of a set also those of its loads. */
+function namesOf({ number }: BatchWritten): string[] {
+  return number === null ? [] : [...new Set([number, ...(numbersOfSet(number) ?? [])])];
+}
+
+/**
+ * The days on which batches of a log may stand: its own, those between them, and those before a dried weight, which
+ * may belong to a load of the days before it.
+ */
+function nearby(days: readonly string[], rows: readonly RowRead[]): string[] {
+  const reach = rows.some((row) => row.driedOnly) ? 7 : 0;
+  const first = days[0];
+  const last = days.at(-1);
+  if (first === undefined || last === undefined) return [];
+  const between = daysBetween(first, last);
+  const all = between.length > SPAN_DAYS ? days : between;
+  const wide = new Set(reach === 0 ? all : all.flatMap((day) => daysBefore(day, reach)));
+  return [...wide].sort();
+}
+
+function daysBefore(day: string, reach: number): string[] {
+  const from = new Date(Date.parse(`${day}T00:00:00Z`) - reach * 86_400_000).toISOString().slice(0, 10);
+  return daysBetween(from, day);
+}
