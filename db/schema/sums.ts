@@ -1,4 +1,4 @@
-import { bigint, date, doublePrecision, index, integer, pgTable, primaryKey, text } from "drizzle-orm/pg-core";
+import { bigint, date, doublePrecision, index, integer, json, pgTable, primaryKey, text } from "drizzle-orm/pg-core";
 
 /** Sums of one day, one row each time they changed; rebuilt from the day's batches, never added to. */
 export const daySums = pgTable(
@@ -45,4 +45,22 @@ export const monthSums = pgTable(
     }),
     index("month_sums_in_order_of_records").using("brin", t.ledgerIndex),
   ],
+);
+
+/**
+ * The month sums that stand now, a row a site and method, ready to be sent. Nothing is recorded here: a trigger works each
+ * row out again from `month_sums` when sums are added, so that reading a month costs the same however often they changed.
+ */
+export const monthLatest = pgTable(
+  "month_latest",
+  {
+    month: text().notNull(),
+    site: integer().notNull(),
+    method: text().notNull(),
+    /** of each measure that is compared: its name, days, batches, loads, num, den, num2, den2, numDen. Null: emptied */
+    sums: json(),
+    /** of the record that changed any of them last */
+    ledgerIndex: bigint("ledger_index", { mode: "number" }).notNull(),
+  },
+  (t) => [primaryKey({ name: "month_latest_is_one_row", columns: [t.month, t.site, t.method] })],
 );
