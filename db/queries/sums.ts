@@ -1,6 +1,7 @@
-import { and, asc, between, desc, eq, inArray, lte } from "drizzle-orm";
+import { and, asc, between, desc, eq, inArray, lte, sql } from "drizzle-orm";
 import type { Method } from "#server/terms/batch";
 import type { DaySum, MonthSum, Summed } from "#server/terms/sums";
+import { rowsOf } from "../rowsOf";
 import { daySums, monthSums } from "../schema";
 import type { Tx } from "../store";
 
@@ -46,6 +47,55 @@ export async function monthSumsOf(tx: Tx, month: string, site: number | null, si
       method: method as Method,
       measure: measure as Summed,
     }));
+}
+
+/** The measures that `month_latest` holds: those by which sites are compared. */
+export const COMPARED_SUMS: readonly Summed[] = ["here", "fresh", "dry-yield", "pan-time", "scale"];
+
+/** A month sum as `month_latest` holds it. */
+type Held = readonly [
+  measure: string,
+  days: number,
+  batches: number,
+  loads: number,
+  num: number,
+  den: number,
+  num2: number,
+  den2: number,
+  numDen: number,
+];
+
+/**
+ * What sites are compared by in one month: the sums of the measures that this takes, of all sites that the person may see.
+ *
+ * Where nothing was added since the size of the ledger asked for, one index range answers, whatever came before; else the
+ * revisions are gone through.
+ */
+export async function comparedSums(tx: Tx, month: string, size: number): Promise<MonthSum[]> {
+  const [latest] = rowsOf<{ sums: [number, string, Held[]][] | null; later: boolean | null }>(
+    await tx.execute(sql`
+      select json_agg(json_build_array(site, method, sums)) filter (where sums is not null) as sums,
+             bool_or(ledger_index > ${size}) as later
+      from month_latest where month = ${month}`),
+  );
+  if (latest?.later)
+    return (await monthSumsOf(tx, month, null, size)).filter(({ measure }) => COMPARED_SUMS.includes(measure));
+  return (latest?.sums ?? []).flatMap(([site, method, held]) =>
+    held.map(([measure, days, batches, loads, num, den, num2, den2, numDen]) => ({
+      month,
+      site,
+      method: method as Method,
+      measure: measure as Summed,
+      days,
+      batches,
+      loads,
+      num,
+      den,
+      num2,
+      den2,
+      numDen,
+    })),
+  );
 }
 
 /** Every day of a site on which anything was ever logged, also those that have been emptied since. */

@@ -1,6 +1,6 @@
 import { daySumsWithin, factsOfMonth, fuelSpansTouching, type SiteDays, seriesNumbers } from "#db/queries/compare";
 import { allSites } from "#db/queries/sites";
-import { monthSumsOf } from "#db/queries/sums";
+import { comparedSums } from "#db/queries/sums";
 import type { Tx } from "#db/store";
 import { fuelReach } from "#server/measures/fuelBook";
 import { type MonthOfSite, monthFigures } from "#server/measures/monthFigures";
@@ -55,7 +55,7 @@ export async function readMonth(tx: Tx, month: string, { ledgerSize: size, time 
   const period = daysOfMonth(month);
   const sites = await allSites(tx);
   const facts = bySite(await factsOfMonth(tx, KINDS, period.from, period.to, size));
-  const sums = bySite(await monthSumsOf(tx, month, null, size));
+  const sums = bySite(await comparedSums(tx, month, size));
   const spans = bySite(
     await monthSpans(
       tx,

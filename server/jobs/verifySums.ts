@@ -2,7 +2,7 @@ import { asPerson } from "#db/asPerson";
 import { batchesOn } from "#db/queries/batches";
 import { fuelEntriesOf, fuelSpansOf } from "#db/queries/fuel";
 import { allSites, factsOf } from "#db/queries/sites";
-import { daySumsOf, everyDay, monthSumsOf } from "#db/queries/sums";
+import { COMPARED_SUMS, comparedSums, daySumsOf, everyDay, monthSumsOf } from "#db/queries/sums";
 import { canonical } from "#server/evidence/canonical";
 import { daySums } from "#server/measures/daySums";
 import { fuelSpansFrom } from "#server/measures/fuelEntries";
@@ -16,6 +16,7 @@ const EVERYTHING = Number.MAX_SAFE_INTEGER;
 /** Works out every day and month sum and every fuel span again from batches and entries, and compares bit for bit. */
 export async function verifySums(corridor: Corridor, note: (difference: Difference) => void): Promise<number> {
   const sites = await asPerson(corridor, allSites);
+  const months = new Set<string>();
   let checked = 0;
   for (const { id, code } of sites) {
     const [facts, days] = await asPerson(
@@ -25,6 +26,7 @@ export async function verifySums(corridor: Corridor, note: (difference: Differen
     );
     for (const month of [...new Set(days.map(monthOf))]) {
       const { from, to } = daysOfMonth(month);
+      months.add(month);
       const ofMonth = days.filter((day) => monthOf(day) === month);
       await asPerson(corridor, async (tx) => {
         const batches = (await batchesOn(tx, id, ofMonth, [], EVERYTHING)).map(({ batch }) => batch);
@@ -47,6 +49,13 @@ export async function verifySums(corridor: Corridor, note: (difference: Differen
         note({ what: "fuel", where: code, detail: "worked out again, the fuel spans are others" });
     });
   }
+  for (const month of months)
+    await asPerson(corridor, async (tx) => {
+      const all = await monthSumsOf(tx, month, null, EVERYTHING);
+      const compared = all.filter(({ measure }) => COMPARED_SUMS.includes(measure));
+      if (!sameRows(compared, await comparedSums(tx, month, EVERYTHING)))
+        note({ what: "sum", where: month, detail: "the sums by which sites are compared are not the latest" });
+    });
   return checked;
 }
 

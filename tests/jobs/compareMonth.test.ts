@@ -1,11 +1,15 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { asPerson } from "#db/asPerson";
+import { knownOn } from "#db/queries/ledger";
+import { COMPARED_SUMS, comparedSums, monthSumsOf } from "#db/queries/sums";
 import type { Store } from "#db/store";
 import type { Compared } from "#server/compare/entry";
 import { readMonth } from "#server/jobs/compareMonth";
+import { comparisonOf } from "#server/jobs/comparison";
 import { daysBetween } from "#server/terms/days";
 import type { Figure } from "#server/terms/figure";
 import { OPERATOR } from "#server/terms/person";
+import type { MonthSum } from "#server/terms/sums";
 import { apiOf, bytes, freshStore, KINDS, type Opened } from "../setup/stores";
 import { seeded } from "../statistics/seeded";
 
@@ -83,6 +87,27 @@ describe.each(KINDS)("a month of all sites side by side on the %s database", (ki
     expect(before.rows.every(({ cells }) => !cells["dry-yield"].figure.known)).toBe(true);
   });
 
+  test("the sums compared by are the latest revisions to the bit, before and after a month changed again", async () => {
+    const late = apiOf(opened.store, "2031-05-06T08:00:00Z");
+    const before = await late.compare.month({ month: "2031-04" });
+    const text = "Date,Batch no,Pan,Fresh (kg),Dried (kg),Minutes\n2031-04-30,990,1,10.1,3.3,90\n";
+    await late.logs.send({ site: "SL", bytes: bytes(text), name: "later.csv" });
+    const known = await asPerson({ store: opened.store, person: OPERATOR.id }, async (tx) => {
+      const { ledgerSize } = await knownOn(tx, null);
+      const past = before.asKnownOn.ledgerSize;
+      for (const size of [ledgerSize, past, 0]) {
+        const every = await monthSumsOf(tx, "2031-04", null, size);
+        const compared = every.filter(({ measure }) => COMPARED_SUMS.includes(measure));
+        expect(inOrder(await comparedSums(tx, "2031-04", size))).toEqual(inOrder(compared));
+      }
+      return comparisonOf("2031-04", await readMonth(tx, "2031-04", before.asKnownOn), before.asKnownOn);
+    });
+    expect(known).toEqual(before);
+    const after = await late.compare.month({ month: "2031-04" });
+    const loads = ({ rows }: typeof after) => rows.find(({ site }) => site === "SL")?.beside.recordHere.restsOn.here;
+    expect(loads(after)).toBe((loads(before) ?? 0) + 1);
+  });
+
   test("a site lead sees the own site and learns nothing of the others", async () => {
     const lead = await someLead(opened.store);
     const seen = await apiOf(opened.store, WHEN, lead).compare.month({ month: "2031-04" });
@@ -113,6 +138,10 @@ function rounded(figure: Figure) {
     interval: interval && { ...interval, low: digits(interval.low), high: digits(interval.high) },
     missingRange: missingRange && { low: digits(missingRange.low), high: digits(missingRange.high) },
   };
+}
+
+function inOrder(sums: readonly MonthSum[]) {
+  return sums.map((sum) => JSON.stringify(sum, Object.keys(sum).sort())).sort();
 }
 
 function countingOf<T extends object>(tx: T): { tx: T; asked: () => number } {
