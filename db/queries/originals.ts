@@ -1,7 +1,6 @@
 import { type SQL, sql } from "drizzle-orm";
 import type { Problem } from "#server/terms/problem";
-import type { Answers, CellRead } from "#server/terms/row";
-import { listed } from "../listed";
+import type { CellRead } from "#server/terms/row";
 import { rowsOf } from "../rowsOf";
 import type { Tx } from "../store";
 
@@ -115,21 +114,5 @@ export async function rowsNotCounted(tx: Tx, file: string, scope: Scope): Promis
       select l.site, l.sheet, l.row, l.fate, l.reasons, l.cells, l.ledger_index::int as "ledgerIndex" from latest l
       where l.fate <> 'counted' and ${ofSites(sql`l.site`, scope)}
       order by l.sheet collate "C", l.row`),
-  );
-}
-
-/** The answers with which some logs were last counted by then; logs without any are left out. */
-export async function answersGiven(
-  tx: Tx,
-  files: readonly string[],
-  size: number,
-): Promise<{ file: string; answers: Answers; ledgerIndex: number }[]> {
-  return rowsOf<{ file: string; answers: Answers; ledgerIndex: number }>(
-    await tx.execute(sql`
-      with counted as (
-        select distinct on (s.file) s.file, s.detail -> 'hints' -> 'answers' as answers, s.ledger_index::int as "ledgerIndex"
-        from file_states s where s.file in ${listed(files, "uuid")} and s.state = 'counted' and s.ledger_index <= ${size}
-        order by s.file, s.ledger_index desc)
-      select * from counted where answers is not null order by "ledgerIndex", file`),
   );
 }

@@ -1,36 +1,31 @@
 import { z } from "zod";
 import { asPerson } from "#db/asPerson";
-import { latestFiles } from "#db/queries/files";
+import { type FileNow, latestFiles } from "#db/queries/files";
 import { rowsOfFile } from "#db/queries/rows";
 import { unseal } from "#db/queries/sealed";
+import { settlingsOf } from "#db/queries/settled";
 import { allSites } from "#db/queries/sites";
+import { settledBy } from "#server/evidence/settledBy";
 import { arrive, type Sent, slipCode } from "#server/jobs/arrive";
 import { eraseBesides } from "#server/jobs/erase";
+import { keepInMind } from "#server/jobs/layouts";
+import { lookAt, type Understood } from "#server/jobs/lookAt";
 import { pictureKind } from "#server/jobs/pictureKind";
-import { hintsFor, readForSite } from "#server/jobs/readForSite";
+import { hintsFor, type LogToRead, readForSite } from "#server/jobs/readForSite";
 import type { Corridor } from "#server/jobs/record";
 import { send, slipOf } from "#server/jobs/send";
 import { keepTyped } from "#server/jobs/typed";
 import { filledLines, typedCsv } from "#server/jobs/typedSheet";
 import { withdraw } from "#server/jobs/withdraw";
-import { type Answers, type Bounds, MEANINGS, type Reading, type Unreadable } from "#server/terms/row";
+import { answersBeyond, type Said } from "#server/terms/answers";
+import type { Role } from "#server/terms/person";
+import type { Answers, Bounds, Hints, Unreadable } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
-import { atSite, day, month, overAll, router, withFile, wrong } from "./base";
+import { answers } from "./answers";
+import { atSite, month, overAll, router, withFile, wrong } from "./base";
 import { typedSheet, typingHere, waiting } from "./typing";
 
-/** Answers as they come from outside. */
-export const answers: z.ZodType<Answers> = z.strictObject({
-  dayOrder: z.enum(["dmy", "mdy", "ymd"]).exactOptional(),
-  decimalMark: z.enum([".", ","]).exactOptional(),
-  days: z.record(z.string(), day).exactOptional(),
-  clock: z.enum(["midnight", "dawn"]).exactOptional(),
-  years: z.enum(["common", "buddhist"]).exactOptional(),
-  together: z.array(z.array(z.string())).exactOptional(),
-  meanings: z.record(z.string(), z.enum([...MEANINGS, "ignore"])).exactOptional(),
-  units: z.record(z.string(), z.string()).exactOptional(),
-  cells: z.record(z.string(), z.string().max(200)).exactOptional(),
-  setAside: z.array(z.string()).exactOptional(),
-});
+export { answers } from "./answers";
 
 const sent = z.object({
   bytes: z.custom<Uint8Array>((value) => value instanceof Uint8Array),
@@ -57,21 +52,18 @@ export const logsRouter = router({
   send: atSite("send-log")
     .input(sent)
     .mutation(({ ctx, input }) =>
-      sendRead(ctx.corridor, ctx.bounds, sentFrom(input, ctx.site.id), input.period ?? null, input.answers ?? null),
+      sendRead(ctx, sentFrom(input, ctx.site.id), input.period ?? null, input.answers ?? null),
     ),
   /** The same for a log of the programme, whose rows name their sites. */
   sendBySite: overAll("send-programme-log")
     .input(sent)
-    .mutation(({ ctx, input }) =>
-      sendRead(ctx.corridor, ctx.bounds, sentFrom(input, null), input.period ?? null, input.answers ?? null),
-    ),
+    .mutation(({ ctx, input }) => sendRead(ctx, sentFrom(input, null), input.period ?? null, input.answers ?? null)),
   /** What is understood of a log that is here, with these answers; nothing is stored by asking. */
   understood: withFile("read-files")
     .input(z.object({ period: month.optional(), answers: answers.optional() }))
-    .query(async ({ ctx, input }): Promise<Reading | Unreadable> => {
+    .query(async ({ ctx, input }): Promise<Understood | Unreadable> => {
       const { bytes } = await kept(ctx.corridor, ctx.found.file);
-      const order = { bytes, site: ctx.found.file.site, period: input.period ?? null, answers: input.answers ?? null };
-      return (await readForSite(ctx.corridor, ctx.bounds, order)).reading;
+      return lookAt(ctx.corridor, ctx.bounds, orderOf(ctx.found, bytes, input));
     }),
   /** Counts a log that is here, with these answers. */
   count: withFile("send-log")
@@ -79,8 +71,7 @@ export const logsRouter = router({
     .mutation(async ({ ctx, input }): Promise<Sending> => {
       const { file } = ctx.found;
       const { bytes, name } = await kept(ctx.corridor, file);
-      const order = { bytes, site: file.site, period: input.period ?? null, answers: input.answers ?? null };
-      const { reading, hints } = await readForSite(ctx.corridor, ctx.bounds, order);
+      const { reading, hints } = await readForSite(ctx.corridor, ctx.bounds, orderOf(ctx.found, bytes, input));
       if ("refused" in reading) return { unreadable: reading };
       const from: Sent = {
         bytes,
@@ -89,15 +80,16 @@ export const logsRouter = router({
         cameBy: file.cameBy === "message" ? "message" : "site",
         claimedAt: file.claimedAt,
       };
-      return {
-        slip: await send(ctx.corridor, { sent: from, reading, hints, again: input.again ?? false }),
-      };
+      const order = { sent: from, reading, hints, again: input.again ?? false, by: ctx.person.role };
+      const slip = await send(ctx.corridor, order);
+      if (file.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
+      return { slip };
     }),
   /** A log that is here: whose it is, what became of it, and with which month and answers it was last counted. */
   file: withFile("read-files").query(({ ctx }) =>
     asPerson(ctx.corridor, async (tx) => {
-      const { file, state, detail } = ctx.found;
-      const counted = z.object({ hints: z.object({ period: month, answers }).partial() }).safeParse(detail);
+      const { file, state } = ctx.found;
+      const hints = hintsThen(ctx.found);
       return {
         file: file.id,
         code: slipCode(file.id),
@@ -109,8 +101,9 @@ export const logsRouter = router({
         arrivedAt: new Date(file.arrivedAt).toISOString(),
         claimedAt: file.claimedAt === null ? null : new Date(file.claimedAt).toISOString(),
         cameBy: file.cameBy,
-        period: counted.data?.hints.period ?? null,
-        answers: counted.data?.hints.answers ?? null,
+        period: hints?.period ?? null,
+        answers: ownAnswers(hints),
+        settled: settledBy(await settlingsOf(tx, [file.id], Number.MAX_SAFE_INTEGER)),
         ...(await typingHere(tx, file.id)),
       };
     }),
@@ -180,20 +173,40 @@ function sentFrom(input: z.infer<typeof sent>, site: number | null): Sent {
 }
 
 async function sendRead(
-  corridor: Corridor,
-  bounds: Bounds,
+  { corridor, bounds, person }: { corridor: Corridor; bounds: Bounds; person: { role: Role } },
   from: Sent,
   period: string | null,
-  answers: Answers | null,
+  said: Said | null,
 ): Promise<Sending> {
-  const { reading, hints } = await readForSite(corridor, bounds, {
-    bytes: from.bytes,
-    site: from.site,
-    period,
-    answers,
-  });
+  const order = { bytes: from.bytes, site: from.site, period, answers: said };
+  const { reading, hints } = await readForSite(corridor, bounds, order);
   if ("refused" in reading) return { unreadable: reading };
-  return { slip: await send(corridor, { sent: from, reading, hints }) };
+  const slip = await send(corridor, { sent: from, reading, hints, by: person.role });
+  if (from.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
+  return { slip };
+}
+
+/** How a file is to be read: where it was counted before, with what was remembered then and nothing else. */
+function orderOf(
+  found: FileNow,
+  bytes: Uint8Array,
+  input: { period?: string | undefined; answers?: Said | undefined },
+): LogToRead {
+  const { file } = found;
+  const order = { bytes, file: file.id, site: file.site, period: input.period ?? null, answers: input.answers ?? null };
+  const hints = hintsThen(found);
+  return hints === null ? order : { ...order, remembered: hints.remembered ?? null };
+}
+
+/** How a file was read when it was last counted; null where it was not. */
+function hintsThen({ state, detail }: FileNow): Hints | null {
+  return state === "counted" ? (z.object({ hints: z.custom<Hints>() }).safeParse(detail).data?.hints ?? null) : null;
+}
+
+/** The answers that persons gave to this very log. */
+function ownAnswers(hints: Hints | null): Answers | null {
+  if (hints?.answers === undefined) return null;
+  return hints.remembered === undefined ? hints.answers : answersBeyond(hints.answers, hints.remembered.answers);
 }
 
 /** The bytes and the name of a file that is here. */

@@ -2,14 +2,16 @@ import { asPerson } from "#db/asPerson";
 import { batchesOn } from "#db/queries/batches";
 import { publicationsWithin, rowsBehind, spansRecorded } from "#db/queries/evidence";
 import { fuelEntriesOf, fuelSpansOf } from "#db/queries/fuel";
-import { answersGiven, originalsSpeaking, rowsNotCounted, type Scope } from "#db/queries/originals";
+import { originalsSpeaking, rowsNotCounted, type Scope } from "#db/queries/originals";
+import { type Settling, settlingsOf } from "#db/queries/settled";
 import { factsOf, type Site } from "#db/queries/sites";
 import type { Tx } from "#db/store";
 import { sha256 } from "#server/evidence/canonical";
 import { rowsOfFigures } from "#server/evidence/figureRows";
+import { settledBy } from "#server/evidence/settledBy";
 import { laidOut, type Table } from "#server/evidence/table";
 import { columnsExplained, TABLES, type TableName } from "#server/evidence/tables";
-import { type AnswerItem, answersListed } from "#server/evidence/tables/answers";
+import type { AnswerItem } from "#server/evidence/tables/answers";
 import { type BatchItem, inOrderOfTables } from "#server/evidence/tables/batches";
 import { cellsOf } from "#server/evidence/tables/cells";
 import { type FactItem, factsTouching } from "#server/evidence/tables/facts";
@@ -115,15 +117,20 @@ export async function originalItems(tx: Tx, asked: AskedTables): Promise<Origina
 export async function answerItems(tx: Tx, asked: AskedTables): Promise<AnswerItem[]> {
   const logs = (await originalItems(tx, asked)).filter(({ site }) => asked.whole || site !== null);
   const byFile = new Map(logs.map((log) => [log.file, log]));
-  const given = await answersGiven(tx, [...byFile.keys()], asked.known.ledgerSize);
-  return given.flatMap(({ file, answers, ledgerIndex }) =>
-    answersListed(answers).map((answer) => ({
-      ...answer,
-      site: byFile.get(file)?.site ?? null,
-      log: slipCode(file),
-      ledgerIndex,
-    })),
-  );
+  const ofFile = new Map<string, Settling[]>();
+  for (const settling of await settlingsOf(tx, [...byFile.keys()], asked.known.ledgerSize))
+    ofFile.set(settling.file, [...(ofFile.get(settling.file) ?? []), settling]);
+  const last = (settlings: readonly Settling[]) => settlings[settlings.length - 1]?.ledgerIndex ?? 0;
+  return [...ofFile]
+    .sort(([, a], [, b]) => last(a) - last(b))
+    .flatMap(([file, settlings]) =>
+      settledBy(settlings).map((answer) => ({
+        ...answer,
+        site: byFile.get(file)?.site ?? null,
+        log: slipCode(file),
+        from: answer.from === null ? null : slipCode(answer.from),
+      })),
+    );
 }
 
 async function rowItems(tx: Tx, asked: AskedTables, { file, log, sha256, state }: OriginalItem, sentence: Sentence) {

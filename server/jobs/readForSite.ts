@@ -1,9 +1,14 @@
 import { asPerson } from "#db/asPerson";
 import { allSites, factsOf } from "#db/queries/sites";
+import { faultsOf } from "#server/intake/faults/faultsOf";
+import { inFull, isInShort } from "#server/intake/settle/inFull";
+import { rememberedOf } from "#server/intake/settle/layout";
+import { laidOver, type Said, saysNothing } from "#server/terms/answers";
 import { daysOfMonth } from "#server/terms/days";
 import type { Fact } from "#server/terms/facts";
-import type { Answers, Bounds, Hints, Reading, Unreadable } from "#server/terms/row";
+import type { Answers, Bounds, Hints, Reading, Remembered, Unreadable } from "#server/terms/row";
 import { hintsFrom } from "./hints";
+import { layoutsOf } from "./layouts";
 import { readBytes } from "./readBytes";
 import type { Corridor } from "./record";
 import { siteDay } from "./siteDay";
@@ -13,7 +18,11 @@ export interface LogToRead {
   /** null: a log of the programme, whose sites declare different things; it must say everything itself */
   readonly site: number | null;
   readonly period: string | null;
-  readonly answers: Answers | null;
+  readonly answers: Said | null;
+  /** the file that it is, where it is here already */
+  readonly file?: string;
+  /** what was remembered when it was last counted; not given: what the site's other logs have settled */
+  readonly remembered?: Remembered | null;
 }
 
 export interface LogRead {
@@ -23,15 +32,34 @@ export interface LogRead {
 }
 
 /**
- * Reads a log with what its site had declared for the days it speaks of.
+ * Reads a log with what its site had declared for the days it speaks of, and with what its earlier logs have settled.
  *
  * Which days these are is known only after reading; so where no month was given it is read with what holds today, and
  * once more where something else held in its last month.
  */
-export async function readForSite(
+export async function readForSite(corridor: Corridor, bounds: Bounds, order: LogToRead): Promise<LogRead> {
+  const { bytes } = order;
+  const { alike: _alike, ...said } = order.answers ?? {};
+  const first = await readAsDeclared(corridor, bounds, order, saysNothing(said) ? null : said);
+  if ("refused" in first.reading) return first;
+  const again = async ({ hints }: LogRead, changed: Partial<Hints>): Promise<LogRead> => {
+    const then = { ...hints, ...changed };
+    return { hints: then, reading: await readBytes({ bytes, hints: then, bounds }) };
+  };
+  const remembered = await rememberedFor(corridor, bounds, order, first.reading);
+  let read = first;
+  if (remembered !== null) read = await again(first, { answers: laidOver(remembered.answers, said), remembered });
+  if ("refused" in read.reading) return read;
+  const whole: Said = laidOver(read.hints.answers ?? null, order.answers);
+  if (!isInShort(whole)) return read;
+  return again(read, { answers: inFull(read.reading, faultsOf(read.reading, read.hints), whole) });
+}
+
+async function readAsDeclared(
   corridor: Corridor,
   bounds: Bounds,
-  { bytes, site, period, answers }: LogToRead,
+  { bytes, site, period }: LogToRead,
+  answers: Answers | null,
 ): Promise<LogRead> {
   const facts = site === null ? [] : await declared(corridor);
   const today = siteDay(corridor.clock(), facts, site ?? 0);
@@ -46,6 +74,18 @@ export async function readForSite(
   const then = last === null ? hints : hintsOn(last);
   if (JSON.stringify(then) === JSON.stringify(hints)) return { reading, hints };
   return { reading: await readBytes({ bytes, hints: then, bounds }), hints: then };
+}
+
+/** What earlier logs of the site settled for this one; what was taken over when it was counted stays as it was then. */
+async function rememberedFor(
+  corridor: Corridor,
+  bounds: Bounds,
+  { site, file, answers, remembered }: LogToRead,
+  reading: Reading,
+): Promise<Remembered | null> {
+  if (site === null || answers?.alone === true) return null;
+  if (remembered !== undefined) return remembered;
+  return rememberedOf(reading, reading.tables, await layoutsOf(corridor, bounds, site, file ?? null));
 }
 
 /** What a site has declared that helps to read a log of a month, or of today. */

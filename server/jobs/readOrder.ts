@@ -1,13 +1,25 @@
+import { faultsOf } from "#server/intake/faults/faultsOf";
 import { isUnreadable, readGrid } from "#server/intake/grid/readGrid";
 import { readLog } from "#server/intake/readLog";
-import type { Reading, Unreadable } from "#server/terms/row";
+import { outcomesOf } from "#server/intake/settle/outcomes";
+import { type Fault, faultKey } from "#server/terms/fault";
+import type { Hints, Reading, Unreadable } from "#server/terms/row";
 import type { ReadOrder } from "./readBytes";
 
 /** What the one sheet of a text file is called. Not after the file, whose name may name a person. */
 const TEXT_SHEET = "log";
 
 /** Bytes to rows: what the reading thread does, and `verify` does again. */
-export function readOrder({ bytes, hints, bounds }: ReadOrder): Reading | Unreadable {
+export function readOrder({ bytes, hints, bounds, look }: ReadOrder): Reading | Unreadable {
   const grid = readGrid(bytes, TEXT_SHEET, bounds);
-  return isUnreadable(grid) ? grid : readLog(grid, hints);
+  if (isUnreadable(grid)) return grid;
+  const reading = readLog(grid, hints);
+  if (look !== true) return reading;
+  return { ...reading, look: { faults: faultsOpen(reading, hints), outcomes: outcomesOf(grid, reading, hints) } };
+}
+
+/** The faults that nobody has answered yet. */
+function faultsOpen(reading: Reading, hints: Hints): Fault[] {
+  const answered = hints.answers?.faults ?? {};
+  return faultsOf(reading, hints).filter((fault) => !Object.hasOwn(answered, faultKey(fault)));
 }

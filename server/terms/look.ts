@@ -1,4 +1,12 @@
+import type { Fault } from "./fault";
 import type { FileQuestion } from "./row";
+
+/** What a person sees of a log beside its reading. */
+export interface Look {
+  /** faults of which it shows the signature and that nobody has answered yet */
+  readonly faults: readonly Fault[];
+  readonly outcomes: readonly Outcome[];
+}
 
 /** What a log would come to with one answer to one of its questions: so that a person sees what follows. */
 export interface Outcome {

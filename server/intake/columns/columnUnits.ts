@@ -24,7 +24,7 @@ export function columnUnit(
   if (answer !== undefined) return from(unitOf(answer) ?? answer, "cells");
   if (draft.headingUnit !== null && fits(draft.headingUnit, wanted)) return from(draft.headingUnit, "heading");
   if (draft.rowUnit !== null && fits(draft.rowUnit, wanted)) return from(draft.rowUnit, "units-row");
-  const bare = bareNumbers(rows, draft.index);
+  const bare = bareNumbers(rows, draft.index, wanted === "time");
   if (bare === null) return NO_UNIT;
   const declared = wanted === "mass" ? hints.massUnit : wanted === "fuel" ? hints.fuelUnit : hints.timeUnit;
   if (declared !== undefined && meaning !== "electricity") return from(declared, "site");
@@ -49,14 +49,14 @@ function from(unit: string, unitFrom: UnitFound["unitFrom"]): UnitFound {
 }
 
 /** The least of the column's numbers that stand without a unit; null when there is none. */
-function bareNumbers(rows: readonly GridRow[], index: number): { least: number } | null {
+function bareNumbers(rows: readonly GridRow[], index: number, isTime: boolean): { least: number } | null {
   let least: number | null = null;
   for (const row of rows) {
     const cell = cellAt(row, index);
     if (cell.kind === "blank" || cell.kind === "time" || cell.kind === "day") continue;
     const value = cell.kind === "number" ? cell.value : numberOf(cell.text);
-    // "1.20" may be one hour twenty: it says nothing of the column.
-    if (/^\d[.,]\d\d$/.test(cell.text.trim())) continue;
+    // as a time "1.20" may be one hour twenty: it says nothing of the column
+    if (isTime && /^\d[.,]\d\d$/.test(cell.text.trim())) continue;
     if (value !== null && value !== 0 && (least === null || value < least)) least = value;
   }
   return least === null ? null : { least };

@@ -86,6 +86,8 @@ function byValues(found: Draft, rows: readonly GridRow[]): Draft {
       why: "values-look-like-times",
     };
   }
+  if ((found.meaning === "start" || found.meaning === "end") && found.headingUnit === "min" && found.sure === "likely")
+    return looksLike(rows, found.index, "times") ? found : { ...found, meaning: "minutes" };
   if (found.meaning === "loads") {
     if (found.headingUnit !== null || looksLike(rows, found.index, "numbers") || !isUsed(rows, found.index))
       return found;

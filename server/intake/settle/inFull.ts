@@ -21,10 +21,9 @@ export function inFull(reading: Reading, faults: readonly Fault[], { alike = {},
   return Object.keys(done).length === 0 ? all : { ...all, faults: { ...all.faults, ...done } };
 }
 
-/** True when something was said that has to be turned into answers of single places first. */
-export function isInShort(said: Said, faults: readonly Fault[]): boolean {
-  if (Object.keys(said.alike ?? {}).length > 0) return true;
-  return faults.some((fault) => fault.answers !== null && said.faults?.[faultKey(fault)] === "yes");
+/** True when something was said that may have to be turned into answers of single places first. */
+export function isInShort({ alike = {}, faults = {} }: Said): boolean {
+  return Object.keys(alike).length > 0 || Object.values(faults).includes("yes");
 }
 
 /** What is to be done with every row that a doubt holds: "unit-slip-suspected log!D" and "0", "as-written" or "aside". */

@@ -1,0 +1,172 @@
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { faultKey } from "#server/terms/fault";
+import type { Person } from "#server/terms/person";
+import { apiOf, bytes, freshStore, KINDS, type Opened } from "../setup/stores";
+
+const NOW = "2031-08-02T08:00:00Z";
+
+/** Loads of a month whose dates may be read both ways, with grams among kilograms in three of them. */
+function logOf(month: string, heading: string, row: (day: number) => string): string {
+  const days = [3, 4, 5, 6, 7, 8];
+  return `${heading}\n${days.map((day) => `${day}/${Number(month.slice(5))}/${month.slice(0, 4)};${row(day)}`).join("\n")}\n`;
+}
+const PLAIN = "Date;Lot;Wet;Dry;Minutes";
+const plainRow = (day: number) => `${day};5,${day};1,7${day};8${day}`;
+
+describe.each(KINDS)("settling a log, on the %s database", (kind) => {
+  let opened: Opened;
+  let lead: Person;
+  let officer: Person;
+  const at = (time: string, person?: Person) => apiOf(opened.store, time, person ?? lead);
+  const keep = async (text: string, name: string) =>
+    (await at(NOW).logs.arrive({ site: "SL", bytes: bytes(text), name })).file;
+
+  beforeAll(async () => {
+    opened = await freshStore(kind);
+    const api = apiOf(opened.store, "2031-01-02T08:00:00Z");
+    await api.sites.open({ code: "SL", declarations: [{ kind: "open", from: "2031-01-01", value: {} }] });
+    const someone = async (name: string, role: "lead" | "officer"): Promise<Person> => {
+      const { id } = await api.people.add({ name, role, ...(role === "lead" ? { site: "SL" } : {}) });
+      return { id, role, site: role === "lead" ? 1 : null };
+    };
+    lead = await someone("Mira Sand", "lead");
+    officer = await someone("Hana Brook", "officer");
+  }, 120_000);
+  afterAll(() => opened.close());
+
+  test("what a log left open is asked once, each choice with what would follow", async () => {
+    const file = await keep(logOf("2031-05", PLAIN, plainRow), "may.csv");
+    const seen = await at(NOW).logs.understood({ file });
+    if ("refused" in seen) throw new Error(seen.refused);
+    expect(seen.questions.map(({ code, column }) => `${code} ${column}`)).toEqual([
+      "column-unit C",
+      "column-unit D",
+      "day-order null",
+    ]);
+    const days = seen.look?.outcomes.filter(({ code }) => code === "day-order");
+    expect(days?.map(({ choice, counted }) => `${choice} ${counted}`)).toEqual(["dmy 0", "mdy 0"]);
+    const answers = { dayOrder: "dmy", units: { "log!C": "kg", "log!D": "kg" } } as const;
+    const then = await at(NOW).logs.understood({ file, answers });
+    expect(then).toMatchObject({ counts: { counted: 6, held: 0 }, remembered: null, earlier: 0 });
+    await at(NOW).logs.count({ file, answers });
+  });
+
+  test("the next log of the site takes it over, also with a title and its columns moved, and says what changed", async () => {
+    const text = `Salt Lane, June\n${logOf("2031-06", "Date;Lot;Pan;Dry;Wet;Time on fire (min)", (day) => `${day};1;1,7${day};5,${day};8${day}`)}`;
+    const file = await keep(text, "june.csv");
+    const seen = await at(NOW).logs.understood({ file });
+    expect(seen).toMatchObject({
+      counts: { counted: 6, held: 0 },
+      questions: [],
+      remembered: { month: "2031-05", answers: { dayOrder: "dmy", units: { "log!D": "kg", "log!E": "kg" } } },
+      like: {
+        month: "2031-05",
+        change: {
+          missing: [],
+          added: ["Pan"],
+          renamed: [{ from: "Minutes", to: "Time on fire (min)" }],
+          units: [],
+          moved: true,
+        },
+      },
+    });
+    await at(NOW).logs.count({ file });
+    const told = await at(NOW).logs.file({ file });
+    expect(told.answers).toEqual({});
+    expect(told.settled.map(({ asked, place, put, from }) => [asked, place, put, from !== null])).toEqual([
+      ["day-order", null, "dmy", true],
+      ["column-unit", "log!D", "kg", true],
+      ["column-unit", "log!E", "kg", true],
+    ]);
+    const alone = await at(NOW).logs.understood({ file, answers: { alone: true } });
+    expect(alone).toMatchObject({ counts: { counted: 0 }, remembered: null });
+    expect((await apiOf(opened.store, NOW).ledger.verify()).differences).toEqual([]);
+  });
+
+  test("what is remembered never overrules what the log says itself", async () => {
+    const text = `Date;Lot;Wet (g);Dry (g);Minutes\n7/25/2031;1;5200;1750;80\n7/26/2031;2;5300;1760;81\n`;
+    const file = await keep(text, "july.csv");
+    expect(await at(NOW).logs.understood({ file })).toMatchObject({
+      counts: { counted: 2 },
+      remembered: null,
+      tables: [{ dayOrder: "mdy" }],
+      like: {
+        change: {
+          units: [
+            { heading: "Wet (g)", from: "kg", to: "g" },
+            { heading: "Dry (g)", from: "kg", to: "g" },
+          ],
+          dayOrder: { from: "dmy", to: "mdy" },
+        },
+      },
+    });
+  });
+
+  test("a fault that somebody confirms is put right as a correction of theirs; what was written stays", async () => {
+    const rows = Array.from({ length: 8 }, (_, at) =>
+      at < 3 ? `1${at}/04/2031;${at + 1};5.${at};1${7 + at}0${at};80` : `1${at}/04/2031;${at + 1};5.${at};1.7${at};80`,
+    );
+    const file = await keep(`Date;Lot;Wet (kg);Dry (kg);Minutes\n${rows.join("\n")}\n`, "april.csv");
+    const seen = await at(NOW).logs.understood({ file });
+    if ("refused" in seen) throw new Error(seen.refused);
+    const [fault] = seen.look?.faults ?? [];
+    if (fault === undefined) throw new Error("no fault was found");
+    expect(fault).toMatchObject({ code: "grams-for-kilograms", rows: [2, 3, 4] });
+    expect(seen.counts).toMatchObject({ counted: 5, held: 3 });
+
+    await at(NOW).logs.count({ file, answers: { faults: { [faultKey(fault)]: "no" } } });
+    expect((await at(NOW).logs.slip({ file })).rows).toMatchObject({ counted: 5, held: 3 });
+    const later = "2031-08-03T08:00:00Z";
+    await at(later, officer).logs.count({ file, again: true, answers: { faults: { [faultKey(fault)]: "yes" } } });
+    expect((await at(NOW).logs.slip({ file })).rows).toMatchObject({ counted: 8, held: 0 });
+    const [, first] = await at(later).logs.rows({ file });
+    expect(first?.cells.find(({ meaning }) => meaning === "dried")?.text).toBe("1700");
+    const told = await at(later).logs.file({ file });
+    expect(told.settled.map(({ asked, place, put, by }) => [asked, place, put, by])).toEqual([
+      ["fault", faultKey(fault), "put-right", "officer"],
+      ["cell", "log!D2", "1.7 kg", "officer"],
+      ["cell", "log!D3", "1.801 kg", "officer"],
+      ["cell", "log!D4", "1.902 kg", "officer"],
+    ]);
+    expect((await apiOf(opened.store, later).ledger.verify()).differences).toEqual([]);
+  });
+
+  test("all rows of one doubt are settled at once, or stand as written with a flag; who settled each is kept", async () => {
+    const log = `Date;Lot;Wet (kg);Dry (kg);Minutes
+2031-03-10;1;5.1;1.7;80
+2031-03-11;2;1.7;5.2;81
+2031-03-12;3;1.8;5.1;82
+2031-03-13;4;abc;1.6;83
+2031-03-14;5;5.2;1.7;84
+2031-03-15;6;5.3;5.4;85
+`;
+    const file = await keep(log, "march.csv");
+    const alike = { "out-more-than-in log!D": "0" };
+    const seen = await at(NOW).logs.understood({ file, answers: { alike, asWritten: ["log!D7"] } });
+    expect(seen).toMatchObject({ counts: { counted: 5, held: 1 } });
+    await at(NOW).logs.count({ file, answers: { alike, asWritten: ["log!D7"] } });
+    const before = (await at(NOW).logs.file({ file })).answers ?? {};
+    const later = "2031-08-04T08:00:00Z";
+    const done = await at(later, officer).logs.count({
+      file,
+      again: true,
+      answers: { ...before, asWritten: ["log!D7", "log!C5"] },
+    });
+    expect(done).toMatchObject({ slip: { rows: { counted: 6, held: 0 }, freshKg: expect.closeTo(25.9, 9) } });
+    const rows = await at(later).logs.rows({ file });
+    expect(rows.find(({ row }) => row === 5)).toMatchObject({
+      fate: "counted",
+      reasons: expect.arrayContaining([
+        expect.objectContaining({ code: "accepted-as-written", text: "abc", doubt: "mass-not-a-number" }),
+        expect.objectContaining({ code: "fresh-missing" }),
+      ]),
+    });
+    const told = (await at(later).logs.file({ file })).settled;
+    expect(new Set(told.filter(({ asked }) => asked === "cell").map(({ by }) => by))).toEqual(new Set(["lead"]));
+    expect(told.filter(({ asked }) => asked === "as-written").map(({ place, by }) => `${place} ${by}`)).toEqual([
+      "log!C5 officer",
+      "log!D7 lead",
+    ]);
+    expect((await apiOf(opened.store, later).ledger.verify()).differences).toEqual([]);
+  });
+});
