@@ -28,6 +28,9 @@ export const STANDING_WORDS: Record<SignalStanding, string> = {
 export function becameInWords({ answer, state }: Pick<SignalTold, "answer" | "state">): string {
   const unsupported = state === "unsupported" ? ` ${STANDING_WORDS.unsupported}` : "";
   if (answer === null) return STANDING_WORDS[state];
-  const who = answer.by === null ? "" : `, ${answer.by}`;
-  return `${answerInWords(answer)} (${dayInWords(answer.at.slice(0, 10))}${who}).${unsupported}`;
+  const said = [
+    ...(answer.at === null ? [] : [dayInWords(answer.at.slice(0, 10))]),
+    ...(answer.by === null ? [] : [answer.by]),
+  ];
+  return `${answerInWords(answer)}${said.length === 0 ? "" : ` (${said.join(", ")})`}.${unsupported}`;
 }

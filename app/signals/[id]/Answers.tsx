@@ -17,7 +17,8 @@ export function Answers({ answers }: { readonly answers: readonly SignalAnswer[]
           </p>
           <blockquote>{answer.reason ?? "The reason was erased."}</blockquote>
           <p className={styles.quiet}>
-            {answer.by ?? "somebody of the programme"}, {momentInWords(answer.at)}, record {answer.ledgerIndex}
+            {answer.by ?? "somebody of the programme"}
+            {answer.at === null ? "" : `, ${momentInWords(answer.at)}`}, record {answer.ledgerIndex}
           </p>
         </li>
       ))}

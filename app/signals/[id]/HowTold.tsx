@@ -27,7 +27,7 @@ export function HowTold({ revisions }: { readonly revisions: readonly SignalRevi
                 <td>{`${(change * 100).toFixed(1).replace("-", "−")} %`}</td>
                 <td>{since === null ? "date not determined" : dayInWords(since)}</td>
                 <td>{STANDING_WORDS[state]}</td>
-                <td>{momentInWords(at)}</td>
+                <td>{at === null ? "–" : momentInWords(at)}</td>
               </tr>
             ))}
           </tbody>

@@ -1,0 +1,106 @@
+import type { Method } from "#server/terms/batch";
+import { WATCHED } from "#server/terms/signal";
+import { ChartFigure } from "../../../../../_charts/ChartFigure";
+import { changeOverTime } from "../../../../../_charts/changeOverTime";
+import { Frame } from "../../../../../_parts/Frame";
+import { dayInWords, monthInWords } from "../../../../../_words/days";
+import { METHOD_WORDS } from "../../../../../_words/methods";
+import { whereOf } from "../../../../../_words/signalPage";
+import { foundInWords } from "../../../../../_words/signalSeries";
+import { stepInWords } from "../../../../../_words/signalStory";
+import { WATCHED_WORDS } from "../../../../../_words/signals";
+import { orNothing, signedIn } from "../../../../../asking";
+import { NothingHere } from "../../../../../NothingHere";
+import { monthsAsked } from "../../../../../sites/monthsAsked";
+import { drawnOf } from "../../../../drawnOf";
+import { TOGETHER } from "../../../../seriesHref";
+import { sumsOf } from "../../../../sumsOf";
+import { Held } from "./Held";
+import styles from "./page.module.css";
+import { References } from "./References";
+import { WhichMonths } from "./WhichMonths";
+
+interface Props {
+  readonly params: Promise<{ readonly site: string; readonly method: string; readonly measure: string }>;
+  readonly searchParams: Promise<Readonly<Record<string, string | undefined>>>;
+}
+
+const METHODS = Object.keys(METHOD_WORDS) as Method[];
+
+/** All days of one series with its references, and how it is watched: for those who want to check. */
+export default async function SeriesPage({ params, searchParams }: Props) {
+  const asked = await params;
+  const { api, me } = await signedIn(`/signals/series/${asked.site}/${asked.method}/${asked.measure}`);
+  const measure = WATCHED.find((one) => one === asked.measure);
+  const method = METHODS.find((one) => one === asked.method);
+  if (measure === undefined || method === undefined) return <NothingHere />;
+  const site = asked.site === TOGETHER ? null : asked.site;
+  const sites = await api.sites.list();
+  const today = (sites.find(({ code }) => code === site) ?? sites[0])?.today ?? new Date().toISOString().slice(0, 10);
+  const words = await searchParams;
+  const { from, to } = monthsAsked({ to: today.slice(0, 7), ...words }, today);
+  const shown = await orNothing(api.signals.stream({ site, method, measure, from, to }));
+  if (shown === null) return <NothingHere />;
+  const drawn = drawnOf(shown, null, sumsOf(shown.points, shown.references));
+  const where = whereOf(shown.stream, shown.name);
+  const name = WATCHED_WORDS[measure].name.toLowerCase();
+  const of = measure === "fuel-intensity" ? "fuel reading" : measure === "completeness" ? "month" : "day with a value";
+  return (
+    <Frame title={`${where}: ${name}, all days`} here="signals" me={me}>
+      <h1>
+        {where}: {name}, all days
+      </h1>
+      <ul className={styles.ways}>
+        {site === null ? null : (
+          <li>
+            <a href={`/sites/${site}`}>The site</a>
+          </li>
+        )}
+        <li>{METHOD_WORDS[method]}</li>
+        <li>
+          <a href="/signals">All signals</a>
+        </li>
+        {me.site === null ? (
+          <li>
+            <a href="/signals/accepted">False alarms we accept</a>
+          </li>
+        ) : null}
+      </ul>
+      {drawn === null ? (
+        <p>
+          From {monthInWords(from)} to {monthInWords(to)} this series has no day. Choose other months below.
+        </p>
+      ) : (
+        <ChartFigure chart={changeOverTime(drawn)} />
+      )}
+      <WhichMonths from={from} to={to} today={today} />
+      {shown.signals.length === 0 ? null : (
+        <section aria-labelledby="signals">
+          <h2 id="signals">Signals told in these months</h2>
+          <ul>
+            {shown.signals.map((signal) => (
+              <li key={signal.id}>
+                {dayInWords(signal.raisedOn)}: <a href={`/signals/${signal.id}`}>{stepInWords(signal)}</a>
+                {signal.confirms === null ? "" : `, which says again what was told on ${dayInWords(signal.confirms)}`}
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <section aria-labelledby="soon">
+        <h2 id="soon">How soon a change would be found</h2>
+        {shown.delays.length === 0 ? (
+          <p>Not while the reference is learning: until then nothing can be told.</p>
+        ) : (
+          <ul>
+            {shown.delays.map((found) => (
+              <li key={found.change}>{foundInWords(found, of)}</li>
+            ))}
+          </ul>
+        )}
+      </section>
+      <References references={shown.references} stream={shown.stream} />
+      {shown.held === null ? null : <Held held={shown.held} />}
+    </Frame>
+  );
+}
