@@ -58,14 +58,21 @@ export function touchesPacking(questions: readonly FirstQuestion[]): boolean {
 export const NOT_DETERMINED =
   "The date is not determined: the days fit a change almost anywhere in this reference. Do not ask what happened on one day.";
 
-/** "7 days were looked at until it was told on 3 Oct 2031." */
+/** What one point of a measure is called. */
+export const POINT_WORDS: Record<Watched, { readonly one: string; readonly many: string }> = {
+  "dry-yield": { one: "day with a value", many: "days with a value" },
+  throughput: { one: "day with a value", many: "days with a value" },
+  "fuel-intensity": { one: "fuel reading", many: "fuel readings" },
+  "minutes-per-kg": { one: "day with a value", many: "days with a value" },
+  completeness: { one: "month", many: "months" },
+};
+
+/** "6 fuel readings since then until it was told on 23 Jul 2031." */
 export function daysBehindInWords({
   daysSince,
   raisedOn,
   measure,
 }: Pick<SignalTold, "daysSince" | "raisedOn" | "measure">): string {
-  const of = measure === "fuel-intensity" ? "fuel reading" : measure === "completeness" ? "month" : "day with a value";
-  const many =
-    measure === "fuel-intensity" ? "fuel readings" : measure === "completeness" ? "months" : "days with a value";
-  return `${counted(daysSince, of, many)} since then until it was told on ${dayInWords(raisedOn)}.`;
+  const { one, many } = POINT_WORDS[measure];
+  return `${counted(daysSince, one, many)} since then until it was told on ${dayInWords(raisedOn)}.`;
 }

@@ -1,5 +1,7 @@
+import type { Watched } from "#server/terms/signal";
 import type { FoundAfter, HeldTold, ReferenceTold } from "#server/terms/signalTold";
 import { counted, dayInWords } from "./days";
+import { POINT_WORDS } from "./signalPage";
 
 /** "learning, 5 of 12 days". */
 export function stateOfReference({ state, days, learn }: Pick<ReferenceTold, "state" | "days" | "learn">): string {
@@ -53,14 +55,15 @@ export function parametersOf(
   ];
 }
 
-/** "A change of 10 % would be found after about 9 days with a value". */
+/** "A change of 10 % would be found after about 9 days with a value." */
 export function foundInWords(
   { change, days, toldOn, calendarDays, calendarDaysWeekly }: FoundAfter,
-  of: string,
+  measure: Watched,
 ): string {
+  const { one, many } = POINT_WORDS[measure];
   const size = `A change of ${percent(change)}`;
-  if (days === null) return `${size} would not be found within a year of ${of}s: daily watching does not see it.`;
-  const found = `${size} would be found after about ${counted(days, of)}`;
+  if (days === null) return `${size} would not be found within a year of ${many}: daily watching does not see it.`;
+  const found = `${size} would be found after about ${counted(days, one, many)}`;
   if (toldOn === null || calendarDays === null) return `${found}.`;
   const weekly =
     calendarDaysWeekly !== null && calendarDays - calendarDaysWeekly >= 7

@@ -3,7 +3,7 @@ import { Scrolling } from "../../_parts/Scrolling";
 import { counted, dayInWords } from "../../_words/days";
 import { numberInWords } from "../../_words/figures";
 import { DAY_STATE_WORDS } from "../../_words/signalChart";
-import { valueTitleOf, WEIGHS_WORDS } from "../../_words/signalPage";
+import { POINT_WORDS, valueTitleOf, WEIGHS_WORDS } from "../../_words/signalPage";
 import { unitOf } from "../drawnOf";
 import styles from "./page.module.css";
 
@@ -18,14 +18,14 @@ export function DaysBehind({ shown, signal }: { readonly shown: StreamShown; rea
     <section aria-labelledby="days">
       <h2 id="days">The days behind it</h2>
       <p className={styles.quiet}>
-        {counted(days.length, signal.measure === "fuel-intensity" ? "fuel reading" : "day")} from {dayInWords(first)} to{" "}
-        {dayInWords(signal.raisedOn)}, the latest first.
+        {counted(days.length, POINT_WORDS[signal.measure].one, POINT_WORDS[signal.measure].many)} from{" "}
+        {dayInWords(first)} to {dayInWords(signal.raisedOn)}, the latest first.
         {signal.site === null ? " Of all sites together; each site’s page has its own." : ""}
       </p>
       <Days days={days.slice(0, SHOWN)} signal={signal} label="The latest days behind it" />
       {days.length <= SHOWN ? null : (
         <details className={styles.more}>
-          <summary>{counted(days.length - SHOWN, "earlier day")}</summary>
+          <summary>{counted(days.length - SHOWN, "earlier one")}</summary>
           <Days days={days.slice(SHOWN)} signal={signal} label="The earlier days behind it" />
         </details>
       )}

@@ -44,7 +44,6 @@ export default async function SeriesPage({ params, searchParams }: Props) {
   const drawn = drawnOf(shown, null, sumsOf(shown.points, shown.references));
   const where = whereOf(shown.stream, shown.name);
   const name = WATCHED_WORDS[measure].name.toLowerCase();
-  const of = measure === "fuel-intensity" ? "fuel reading" : measure === "completeness" ? "month" : "day with a value";
   return (
     <Frame title={`${where}: ${name}, all days`} here="signals" me={me}>
       <h1>
@@ -94,7 +93,7 @@ export default async function SeriesPage({ params, searchParams }: Props) {
         ) : (
           <ul>
             {shown.delays.map((found) => (
-              <li key={found.change}>{foundInWords(found, of)}</li>
+              <li key={found.change}>{foundInWords(found, measure)}</li>
             ))}
           </ul>
         )}
