@@ -11,6 +11,9 @@ import {
   text,
   uuid,
 } from "drizzle-orm/pg-core";
+import type { Method } from "#server/terms/batch";
+import type { Direction, Signal, Watched } from "#server/terms/signal";
+import type { AnswerKind, SignalStanding } from "#server/terms/signalTold";
 
 /**
  * What a month's streams were held to, one row each time it was watched: limits and pooled parameters are those of the
@@ -45,8 +48,8 @@ export const watchedStreams = pgTable(
   {
     month: text().notNull(),
     site: integer().notNull(),
-    method: text().notNull(),
-    measure: text().notNull(),
+    method: text().$type<Method>().notNull(),
+    measure: text().$type<Watched>().notNull(),
     /** points in the month */
     points: integer().notNull(),
     /** of the reference that ran at the month's end: its first day, days that taught it, and their spread s */
@@ -77,14 +80,14 @@ export const signals = pgTable(
   "signals",
   {
     site: integer().notNull(),
-    method: text().notNull(),
-    measure: text().notNull(),
+    method: text().$type<Method>().notNull(),
+    measure: text().$type<Watched>().notNull(),
     raisedOn: date("raised_on", { mode: "string" }).notNull(),
-    direction: text().notNull(),
+    direction: text().$type<Direction>().notNull(),
     /** at the end of which month it stood so */
     month: text().notNull(),
-    state: text().notNull(),
-    chart: text().notNull(),
+    state: text().$type<SignalStanding>().notNull(),
+    chart: text().$type<Signal["chart"]>().notNull(),
     since: date({ mode: "string" }),
     sinceFrom: date("since_from", { mode: "string" }).notNull(),
     sinceTo: date("since_to", { mode: "string" }).notNull(),
@@ -119,11 +122,11 @@ export const signalAnswers = pgTable(
   "signal_answers",
   {
     site: integer().notNull(),
-    method: text().notNull(),
-    measure: text().notNull(),
+    method: text().$type<Method>().notNull(),
+    measure: text().$type<Watched>().notNull(),
     raisedOn: date("raised_on", { mode: "string" }).notNull(),
-    direction: text().notNull(),
-    kind: text().notNull(),
+    direction: text().$type<Direction>().notNull(),
+    kind: text().$type<AnswerKind>().notNull(),
     from: date("from_day", { mode: "string" }),
     to: date("to_day", { mode: "string" }),
     days: jsonb().notNull(),

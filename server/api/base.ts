@@ -79,7 +79,8 @@ function refused(): TRPCError {
   return new TRPCError({ code: "FORBIDDEN", message: "Your role does not allow this." });
 }
 
-function unseen(message: string): TRPCError {
+/** What is not there, or not for the one who asks. */
+export function unseen(message: string): TRPCError {
   return new TRPCError({ code: "NOT_FOUND", message });
 }
 

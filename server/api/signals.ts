@@ -1,109 +1,91 @@
 import { z } from "zod";
 import { asPerson } from "#db/asPerson";
-import { knownOn } from "#db/queries/ledger";
-import { allSites } from "#db/queries/sites";
-import { firstQuestions } from "#server/drift/firstQuestions";
-import { storiesOf } from "#server/drift/stories";
-import { type SignalState, signalsOf, signalsStanding } from "#server/jobs/signals";
-import { monthsBetween, plusMonths } from "#server/terms/days";
-import type { Person } from "#server/terms/person";
-import type { Inbox, SignalTold, StoryTold } from "#server/terms/signalTold";
-import { ANSWER_KINDS } from "#server/terms/signalTold";
-import { type Context, day, forPerson, moment, month, router, wrong } from "./base";
+import { may } from "#server/access/rules";
+import { acceptedShown } from "#server/jobs/acceptedShown";
+import { inboxOf } from "#server/jobs/inbox";
+import { signalShown, streamShown } from "#server/jobs/signalPages";
+import { signalsOf, signalsStanding } from "#server/jobs/signals";
+import { tell, telling } from "#server/jobs/tellSignals";
+import { monthRows } from "#server/jobs/watchRead";
+import { METHODS } from "#server/terms/batch";
+import { monthsBetween } from "#server/terms/days";
+import { WATCHED } from "#server/terms/signal";
+import type { SignalShown } from "#server/terms/signalTold";
+import { answerInput, answering } from "./answering";
+import { forPerson, moment, month, overAll, router, unseen, wrong } from "./base";
+import { keyIn, seen } from "./signalsSeen";
 
 export type { SignalTold } from "#server/terms/signalTold";
+export { answerInput } from "./answering";
 
 const MOST_MONTHS = 36;
 const known = { asOf: moment.optional() };
-
-/** What a person says about a signal; days only where the kind needs them. */
-export const answerInput = z.object({
-  id: z.string(),
-  kind: z.enum(ANSWER_KINDS),
-  from: day.optional(),
-  to: day.optional(),
-  days: z.array(day).max(400).optional(),
-  reason: z.string().trim().min(1, "say why").max(2000),
-  /** other signals of the same story that the answer holds for */
-  also: z.array(z.string()).max(20).optional(),
-});
+const span = z.object({ from: month, to: month });
 
 export const signalsRouter = router({
   /** Signals raised in some months at the sites that the person may see, and what they were held to. */
-  list: forPerson
-    .input(z.object({ from: month, to: month, site: z.string().optional(), ...known }))
-    .query(async ({ ctx, input }) => {
-      if (input.from > input.to) throw wrong(`The month ${input.from} is after ${input.to}.`);
-      if (monthsBetween(input.from, input.to).length > MOST_MONTHS)
-        throw wrong(`At most ${MOST_MONTHS} months at once.`);
-      const { codes, size } = await seen(ctx.corridor, input.asOf);
-      if (input.site !== undefined && ![...codes.values()].includes(input.site))
-        throw wrong(`There is no site ${input.site}.`);
-      const { signals, months } = await signalsOf(ctx.store, input.from, input.to, size);
+  list: forPerson.input(span.extend({ site: z.string().optional(), ...known })).query(async ({ ctx, input }) => {
+    inOrder(input);
+    const { size, siteOf } = await seen(ctx, input.asOf);
+    const site = input.site === undefined ? null : siteOf(input.site);
+    return asPerson(ctx.corridor, async (tx) => {
+      const rows = await signalsOf(tx, input.from, input.to, site, size);
       return {
-        signals: told(signals, codes, ctx.person).filter(({ site }) => input.site === undefined || site === input.site),
-        months,
+        signals: tell(rows, await telling(tx, rows, size), ctx.person),
+        months: (await monthRows(tx, input.from, input.to, size)).map((row) => ({
+          month: row.month,
+          streams: row.streams,
+          accepted: row.limits.expected,
+          expectedFalse: row.expectedFalse,
+        })),
       };
-    }),
+    });
+  }),
   /** Signals that stand at the end of a month, of each series the last one. */
   standing: forPerson.input(z.object({ month, ...known })).query(async ({ ctx, input }) => {
-    const { codes, size } = await seen(ctx.corridor, input.asOf);
-    return told(await signalsStanding(ctx.store, input.month, size), codes, ctx.person);
+    const { size } = await seen(ctx, input.asOf);
+    return asPerson(ctx.corridor, async (tx) => {
+      const rows = await signalsStanding(tx, input.month, size);
+      return tell(rows, await telling(tx, rows, size), ctx.person);
+    });
   }),
-  /** Signals that wait for an answer, as stories, the costliest first. */
-  inbox: forPerson.input(z.object(known)).query(async ({ ctx, input }): Promise<Inbox> => {
-    const { codes, size } = await seen(ctx.corridor, input.asOf);
-    const to = ctx.clock().toISOString().slice(0, 7);
-    const signals = told((await signalsOf(ctx.store, plusMonths(to, -11), to, size)).signals, codes, ctx.person);
-    const stories = [...new Set(signals.map(({ site }) => site))].flatMap((site): StoryTold[] =>
-      storiesOf(signals.filter((one) => one.site === site).map((one) => ({ ...one, site: null }))).map((story) => {
-        const own = story.signals.flatMap((one) => signals.find((other) => "id" in one && other.id === one.id) ?? []);
-        return {
-          site,
-          name: site,
-          signals: own,
-          firstRaisedOn: story.firstRaisedOn,
-          partOf: null,
-          driedKg: Math.max(...own.map(({ cost }) => cost.driedKg ?? 0)),
-        };
-      }),
-    );
-    const stands = (story: StoryTold) => story.signals.some(({ state }) => state === "stands");
-    return {
-      open: stories.filter(stands).sort((a, b) => (b.driedKg ?? 0) - (a.driedKg ?? 0)),
-      answered: stories.filter((story) => !stands(story)),
-      watchedTo: to,
-    };
+  /** Signals that wait for an answer, as stories, the costliest first; and the latest of those done with. */
+  inbox: forPerson.input(z.object(known)).query(async ({ ctx, input }) => {
+    const { size } = await seen(ctx, input.asOf);
+    return asPerson(ctx.corridor, (tx) => inboxOf(tx, size, ctx.person));
   }),
+  /** One signal with its revisions and answers, the days behind it, and what to ask first. */
+  one: forPerson.input(z.object({ id: z.string(), ...known })).query(async ({ ctx, input }): Promise<SignalShown> => {
+    const { size, today, siteOf } = await seen(ctx, input.asOf);
+    const key = keyIn(input.id, siteOf, ctx.person);
+    const shown = await signalShown(ctx.corridor, ctx.person, key, size, today);
+    if (shown === null) throw unseen("There is no such signal.");
+    return { ...shown, mayAnswer: (ctx.rule ?? may)(ctx.person, "answer-signal", null) === "yes" };
+  }),
+  /** A series over some months: its days, what they are held to, and how soon a change would be found. */
+  stream: forPerson
+    .input(span.extend({ site: z.string().nullable(), method: z.enum(METHODS), measure: z.enum(WATCHED), ...known }))
+    .query(async ({ ctx, input: { method, measure, ...input } }) => {
+      inOrder(input);
+      const { size, today, siteOf } = await seen(ctx, input.asOf);
+      if (input.site === null && ctx.person.site !== null) throw unseen("There is no such series.");
+      const name = { site: input.site === null ? null : siteOf(input.site), method, measure };
+      return streamShown(ctx.corridor, ctx.person, { name, from: input.from, to: input.to, size, today });
+    }),
+  /** What follows from the false alarms accepted: for those who see the whole programme. */
+  accepted: overAll("see-accepted")
+    .input(z.object(known))
+    .query(async ({ ctx, input }) => {
+      const { size, today } = await seen(ctx, input.asOf);
+      return asPerson(ctx.corridor, (tx) => acceptedShown(tx, size, today));
+    }),
+  /** Says what was found out about a signal. Answers the record's index. */
+  answer: overAll("answer-signal")
+    .input(answerInput)
+    .mutation(({ ctx, input }) => answering(ctx, input)),
 });
 
-/** The sites that the person may see, by their number, and the size of the ledger asked for. */
-async function seen(corridor: { store: Context["store"]; person: string }, asOf: string | undefined) {
-  return asPerson(corridor, async (tx) => ({
-    codes: new Map((await allSites(tx)).map(({ id, code }) => [id, code])),
-    size: (await knownOn(tx, asOf ?? null)).ledgerSize,
-  }));
-}
-
-/** What sites did together is told to those who see the whole programme. */
-function told(signals: readonly SignalState[], codes: ReadonlyMap<number, string>, person: Person): SignalTold[] {
-  const whole = person.site === null ? null : undefined;
-  return signals.flatMap(({ site, ...signal }) => {
-    const code = site === null ? whole : codes.get(site);
-    if (code === undefined) return [];
-    const id = [code ?? "_", signal.method, signal.measure, signal.raisedOn, signal.direction].join(".");
-    const unit = signal.measure === "dry-yield" ? "kg-dried" : signal.measure === "throughput" ? "kg-fresh" : "mj";
-    const cost = { per30Days: signal.per30Days, unit, driedKg: Math.abs(signal.per30Days) } as const;
-    return [
-      {
-        ...signal,
-        id,
-        site: code,
-        answer: null,
-        cost,
-        coincides: [],
-        questions: firstQuestions(signal.measure, signal),
-      },
-    ];
-  });
+function inOrder({ from, to }: { readonly from: string; readonly to: string }): void {
+  if (from > to) throw wrong(`The month ${from} is after ${to}.`);
+  if (monthsBetween(from, to).length > MOST_MONTHS) throw wrong(`At most ${MOST_MONTHS} months at once.`);
 }

@@ -1,13 +1,11 @@
-import { lifeOf } from "#server/drift/reference";
-import { type DayPoint, seriesOf } from "#server/drift/series";
-import type { ProgrammeStream } from "#server/drift/watchMonth";
+import { type DayPoint, type Series, seriesOf } from "#server/drift/series";
 import { fuelOf } from "#server/measures/fuelOf";
 import { byDay } from "#server/measures/period";
 import { sumOf } from "#server/statistics/sum";
 import type { Method } from "#server/terms/batch";
 import type { Fact, FactKind } from "#server/terms/facts";
 import type { FuelSpan } from "#server/terms/fuel";
-import type { DeclaredChange, Watched } from "#server/terms/signal";
+import type { DeclaredChange, StreamName, Watched } from "#server/terms/signal";
 import type { DaySum, Summed } from "#server/terms/sums";
 
 /** What the streams of a site are made of, up to the end of the last month asked for. */
@@ -17,6 +15,13 @@ export interface SitePast {
   readonly spans: readonly FuelSpan[];
   /** facts of this site */
   readonly facts: readonly Fact[];
+}
+
+/** A stream of a site with the changes that were declared; what was answered to its signals is not known here. */
+export interface SiteStream {
+  readonly name: StreamName & { readonly site: number };
+  readonly series: Series;
+  readonly declared: readonly DeclaredChange[];
 }
 
 /** Sums that the streams are made of. */
@@ -29,7 +34,7 @@ export const STREAM_SUMS: readonly Summed[] = ["here", "fresh", "dry-yield", "pa
  * Minutes per kg are the same days upside down: a chart of them would say everything twice and spend the false alarms
  * accepted on it.
  */
-export function streamsOf({ site, sums, spans, facts }: SitePast): ProgrammeStream[] {
+export function streamsOf({ site, sums, spans, facts }: SitePast): SiteStream[] {
   const methods = [...new Set(sums.map(({ method }) => method))].sort();
   return methods.flatMap((method) => {
     const own = sums.filter((sum) => sum.method === method);
@@ -43,7 +48,7 @@ export function streamsOf({ site, sums, spans, facts }: SitePast): ProgrammeStre
       .map(([measure, days]) => ({
         name: { site, method, measure },
         series: seriesOf(days).series,
-        life: lifeOf(changesDeclared(facts, measure), []),
+        declared: changesDeclared(facts, measure),
       }));
   });
 }

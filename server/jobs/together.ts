@@ -4,7 +4,7 @@ import { watchStream } from "#server/drift/watch";
 import type { WatchedMonth } from "#server/drift/watchMonth";
 import { median } from "#server/statistics/moments";
 import { dayNumber, monthOf, plusDays } from "#server/terms/days";
-import type { Signal } from "#server/terms/signal";
+import type { Acknowledged, Signal, StreamName } from "#server/terms/signal";
 
 /** Weeks are told by their Sunday, and a site feels the rain a week before or after another. */
 const NEAR_DAYS = 14;
@@ -12,15 +12,20 @@ const NEAR_DAYS = 14;
 /**
  * Changes that the sites of a method made together, raised in a month: season, rain, a new feed. Their site is null.
  *
- * What is watched is the middle of the sites' scores, week by week; its size is told as the mean of the sites' own changes.
+ * `acknowledged` says what was answered to the signals of a stream. What is watched is the middle of the sites' scores, week by week; its size is told as the mean of the sites' own changes.
  */
-export function togetherIn({ month, groups, streams }: WatchedMonth): Signal[] {
+export function togetherIn(
+  { month, groups, streams }: WatchedMonth,
+  acknowledged: (name: StreamName) => readonly Acknowledged[],
+): Signal[] {
   return groups.flatMap((group) => {
     const mine = streams.filter(({ name }) => name.method === group.method && name.measure === group.measure);
     const references = mine.flatMap((stream) => stream.references);
     const common = commonSeries(references);
     if (common.day.length === 0) return [];
-    const watched = watchStream(common, lifeOf([], []), commonPooled(common), group.rules, "value");
+    const { method, measure } = group;
+    const life = lifeOf([], acknowledged({ site: null, method, measure }));
+    const watched = watchStream(common, life, commonPooled(common), group.rules, "value");
     const raised = watched.flatMap(({ signals }) => signals).filter(({ raisedOn }) => monthOf(raisedOn) === month);
     const series = references.map((reference) => reference.series);
     return raised.flatMap((signal) => {
@@ -29,7 +34,6 @@ export function togetherIn({ month, groups, streams }: WatchedMonth): Signal[] {
       if (effect === null || !told) return [];
       const before = Math.exp(median(series.map(({ value }) => median(value) ?? 0)) ?? 0);
       const share = Math.expm1(effect.effect);
-      const { method, measure } = group;
       return [
         {
           ...signal,

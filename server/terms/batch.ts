@@ -13,7 +13,8 @@ export interface Quantity {
 export type Grain = "load" | "pan-day" | "site-day" | "set";
 
 /** How a batch was dried. A site declares its usual one; a column may say otherwise. */
-export type Method = "sand-pan" | "hot-air-cabinet" | "microwave" | "sun" | "other";
+export const METHODS = ["sand-pan", "hot-air-cabinet", "microwave", "sun", "other"] as const;
+export type Method = (typeof METHODS)[number];
 
 export type TestResult = "pass" | "fail" | "not-tested";
 

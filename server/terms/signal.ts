@@ -51,7 +51,8 @@ export interface Change {
 
 /** A raised change. One that only says an earlier one again carries the day on which that one was raised. */
 export interface Signal extends StreamName, Change {
-  readonly chart: "drift";
+  /** "monthly": a month of the record that is told by itself */
+  readonly chart: "drift" | "monthly";
   readonly confirms: string | null;
 }
 

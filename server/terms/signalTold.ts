@@ -30,7 +30,8 @@ export interface SignalAnswer {
   readonly reason: string | null;
   /** who answered; null where that name is not for the one who asks */
   readonly by: string | null;
-  readonly at: string;
+  /** when; null where the record is not for the one who asks */
+  readonly at: string | null;
   readonly ledgerIndex: number;
 }
 
@@ -179,7 +180,7 @@ export interface SignalRevision {
   readonly state: SignalStanding;
   readonly change: number;
   readonly since: string | null;
-  readonly at: string;
+  readonly at: string | null;
   readonly ledgerIndex: number;
 }
 

@@ -1,7 +1,7 @@
 import { expect, test } from "vitest";
 import { lifeOf } from "#server/drift/reference";
 import { seriesOf } from "#server/drift/series";
-import { watchMonth } from "#server/drift/watchMonth";
+import { type WatchedMonth, watchMonth } from "#server/drift/watchMonth";
 import { isPartOf, togetherIn } from "#server/jobs/together";
 import { monthsBetween } from "#server/terms/days";
 import { workingDays } from "../drift/streams";
@@ -16,9 +16,11 @@ function programme(factors: readonly number[]) {
   return monthsBetween("2031-04", "2031-09").map((month) => watchMonth(streams, month));
 }
 
+const toldTogether = (month: WatchedMonth) => togetherIn(month, () => []);
+
 test("what all sites do is told once, with its size, and theirs are part of it", () => {
   const months = programme([0.93, 0.92, 0.94, 0.93, 0.92, 0.93, 0.94]);
-  const together = months.flatMap(togetherIn);
+  const together = months.flatMap(toldTogether);
   expect(together[0]).toMatchObject({ site: null, method: "sand-pan", measure: "dry-yield", direction: "down" });
   expect(together[0]!.raisedOn >= "2031-07-01" && together[0]!.raisedOn <= "2031-08-31").toBe(true);
   expect(together[0]!.change).toBeGreaterThan(-0.1);
@@ -31,12 +33,12 @@ test("what all sites do is told once, with its size, and theirs are part of it",
 
 test("one site that changes by itself is part of nothing", () => {
   const months = programme([1.15, 1, 1, 1, 1, 1, 1]);
-  const together = months.flatMap(togetherIn);
+  const together = months.flatMap(toldTogether);
   const own = months.flatMap(({ signals }) => signals).filter(({ site }) => site === 1);
   expect(own.some(({ direction }) => direction === "up")).toBe(true);
   expect(own.filter((signal) => isPartOf(signal, together))).toEqual([]);
 });
 
 test("four sites do nothing together", () => {
-  expect(programme([0.9, 0.9, 0.9, 0.9]).flatMap(togetherIn)).toEqual([]);
+  expect(programme([0.9, 0.9, 0.9, 0.9]).flatMap(toldTogether)).toEqual([]);
 });

@@ -1,0 +1,51 @@
+import { asPerson } from "#db/asPerson";
+import { knownOn } from "#db/queries/ledger";
+import { allSites } from "#db/queries/sites";
+import type { Corridor } from "#server/jobs/record";
+import { watchNow } from "#server/jobs/watchNow";
+import { type SignalKey, TOGETHER } from "#server/jobs/watchOrder";
+import { METHODS } from "#server/terms/batch";
+import { isDay } from "#server/terms/days";
+import type { Person } from "#server/terms/person";
+import { WATCHED } from "#server/terms/signal";
+import { unseen, wrong } from "./base";
+
+/** The size of the ledger asked for and the day it was then, and the sites that the person may see. */
+export interface Seen {
+  readonly size: number;
+  readonly today: string;
+  /** the number of a site by its code; a site that the person may not see does not exist */
+  readonly siteOf: (code: string) => number;
+}
+
+/** Who asks for now gets what the logs that have come until now tell; who asks for an earlier time, what was told then. */
+export async function seen({ corridor }: { readonly corridor: Corridor }, asOf: string | undefined): Promise<Seen> {
+  if (asOf === undefined) await watchNow(corridor);
+  return asPerson(corridor, async (tx) => {
+    const { ledgerSize, time } = await knownOn(tx, asOf ?? null);
+    const sites = new Map((await allSites(tx)).map(({ id, code }) => [code, id]));
+    return {
+      size: ledgerSize,
+      today: (asOf ?? time ?? corridor.clock().toISOString()).slice(0, 10),
+      siteOf: (code) => {
+        const site = sites.get(code);
+        if (site === undefined) throw wrong(`There is no site ${code}.`);
+        return site;
+      },
+    };
+  });
+}
+
+/** The signal that an address names. */
+export function keyIn(id: string, siteOf: (code: string) => number, person: Person): SignalKey {
+  const [code, method, measure, raisedOn, direction, ...more] = id.split(".");
+  const known = METHODS.find((one) => one === method);
+  const watched = WATCHED.find((one) => one === measure);
+  const way = (["up", "down"] as const).find((one) => one === direction);
+  const none = unseen("There is no such signal.");
+  if (code === undefined || known === undefined || watched === undefined || way === undefined || more.length > 0)
+    throw none;
+  if (raisedOn === undefined || !isDay(raisedOn)) throw none;
+  if (code === "_" && person.site !== null) throw none;
+  return { site: code === "_" ? TOGETHER : siteOf(code), method: known, measure: watched, raisedOn, direction: way };
+}

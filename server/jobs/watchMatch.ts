@@ -1,0 +1,90 @@
+import { isSupported } from "#server/drift/supported";
+import { monthOf, plusMonths } from "#server/terms/days";
+import type { Signal } from "#server/terms/signal";
+import { type SignalKey, type SignalRow, signalKey, streamKey, TOGETHER } from "./watchOrder";
+
+/** A signal by the name it keeps, with what the days as known now say of it; `now` null: nothing any more. */
+export interface Named {
+  readonly key: SignalKey;
+  readonly now: Signal | null;
+  /** what was last told of it; null where it is new */
+  readonly told: SignalRow | null;
+}
+
+/**
+ * Lays what was found beside what was raised before, stream by stream.
+ *
+ * A change that was already raised is not raised again under a neighbouring day: it keeps the day it was raised on, and what
+ * is said of it is said anew. What is found and was never raised is new; what was raised and is found no more stays, without
+ * support.
+ */
+export function named(raised: readonly SignalRow[], found: readonly Signal[]): Named[] {
+  const groups = new Map<string, { raised: SignalRow[]; found: Signal[] }>();
+  const groupOf = (stream: string) => {
+    const group = groups.get(stream) ?? { raised: [], found: [] };
+    groups.set(stream, group);
+    return group;
+  };
+  for (const one of raised) groupOf(`${streamKey(one)} ${one.direction}`).raised.push(one);
+  for (const one of found) groupOf(`${streamKey(one)} ${one.direction}`).found.push(one);
+  return [...groups.values()].flatMap(ofStream);
+}
+
+function ofStream({ raised, found }: { readonly raised: SignalRow[]; readonly found: Signal[] }): Named[] {
+  const free = new Set(found);
+  const taken = new Map<SignalRow, Signal>();
+  const inOrder = [...raised].sort((a, b) => (a.raisedOn < b.raisedOn ? -1 : 1));
+  for (const one of inOrder) {
+    const same = found.find((other) => other.raisedOn === one.raisedOn);
+    if (same !== undefined) take(one, same);
+  }
+  for (const one of inOrder) {
+    const again = taken.has(one)
+      ? undefined
+      : [...free].find((other) => isNear(one, other) && isSupported(one, [other]));
+    if (again !== undefined) take(one, again);
+  }
+  const known: Named[] = inOrder.map((told) => ({ key: keyOf(told), now: taken.get(told) ?? null, told }));
+  const fresh = [...free].map((now): Named => ({ key: { ...keyOf(now) }, now, told: null }));
+  return confirmedByName([...known, ...fresh]);
+
+  function take(one: SignalRow, other: Signal): void {
+    taken.set(one, other);
+    free.delete(other);
+  }
+}
+
+/** A signal that says an earlier one again names the day that one keeps. */
+function confirmedByName(all: readonly Named[]): Named[] {
+  const nameOf = new Map(all.flatMap(({ key, now }) => (now === null ? [] : [[now.raisedOn, key.raisedOn] as const])));
+  return all.map((one) => {
+    const confirms = one.now?.confirms ?? null;
+    if (one.now === null || confirms === null) return one;
+    return { ...one, now: { ...one.now, confirms: nameOf.get(confirms) ?? confirms } };
+  });
+}
+
+function isNear(one: SignalKey, other: Signal): boolean {
+  const [month, found] = [monthOf(one.raisedOn), monthOf(other.raisedOn)];
+  return found >= plusMonths(month, -1) && found <= plusMonths(month, 1);
+}
+
+export function keyOf({
+  site,
+  method,
+  measure,
+  raisedOn,
+  direction,
+}: Omit<SignalKey, "site"> & { site: number | null }): SignalKey {
+  return { site: site ?? TOGETHER, method, measure, raisedOn, direction };
+}
+
+/** Of every signal the row that was told last, by its month and then by its record. */
+export function lastTold(rows: readonly SignalRow[]): SignalRow[] {
+  const last = new Map<string, SignalRow>();
+  for (const row of rows) {
+    const before = last.get(signalKey(row));
+    if (before === undefined || row.month >= before.month) last.set(signalKey(row), row);
+  }
+  return [...last.values()];
+}

@@ -1,0 +1,73 @@
+import { incompleteMonths } from "#server/drift/completeness";
+import { daysOfMonth } from "#server/terms/days";
+import type { Signal } from "#server/terms/signal";
+import type { SiteWatched } from "./watchSites";
+
+/** The part of the accepted number given to the months' records: one point a month and site hardly spends any. */
+const RECORD_SHARE = 0.05;
+
+/** Chance of a false one for a month of one site's record. */
+export function recordChance(expected: number, sites: number): number {
+  return Math.min(0.01, (expected * RECORD_SHARE) / Math.max(1, sites));
+}
+
+/**
+ * Sites of whose month clearly more is missing than of their months before, as signals of their own kind: one point a
+ * month, one-sided, judged once the log is due.
+ */
+export function recordSignals(sites: readonly SiteWatched[], month: string, chance: number, today: string): Signal[] {
+  return sites.flatMap(({ site, record }) => {
+    const until = record.filter((one) => one.month <= month && one.judgedFrom <= today);
+    const last = until.at(-1);
+    if (last?.month !== month) return [];
+    const told = incompleteMonths(until, chance).find((one) => one.month === month);
+    if (told === undefined) return [];
+    const { from, to } = daysOfMonth(month);
+    const [before, after] = [1 - told.usual, 1 - told.share];
+    const half = 1.96 * Math.sqrt((after * told.share) / last.owed);
+    return [
+      {
+        site,
+        method: last.method,
+        measure: "completeness",
+        chart: "monthly",
+        confirms: null,
+        raisedOn: to,
+        direction: "down",
+        since: from,
+        sinceFrom: from,
+        sinceTo: to,
+        dateDetermined: true,
+        change: after / before - 1,
+        low: Math.max(0, after - half) / before - 1,
+        high: Math.min(1, after + half) / before - 1,
+        level: 0.95,
+        before,
+        after,
+        per30Days: ((after - before) * last.owed * 30) / Number(to.slice(8)),
+        daysSince: 1,
+      } as const,
+    ];
+  });
+}
+
+/** Whether a later month of the site's record, up to `month`, was as usual again. */
+export function recordIsBack(
+  sites: readonly SiteWatched[],
+  { site, raisedOn }: Pick<Signal, "site" | "raisedOn">,
+  month: string,
+  chance: number,
+  today: string,
+): boolean {
+  const record = sites.find((one) => one.site === site)?.record ?? [];
+  const last = record.findLast((one) => one.month <= month && one.judgedFrom <= today);
+  if (last === undefined || last.month <= raisedOn.slice(0, 7)) return false;
+  return (
+    recordSignals(
+      sites.filter((one) => one.site === site),
+      last.month,
+      chance,
+      today,
+    ).length === 0
+  );
+}
