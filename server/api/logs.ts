@@ -13,11 +13,12 @@ import { lookAt, type Understood } from "#server/jobs/lookAt";
 import { pictureKind } from "#server/jobs/pictureKind";
 import { hintsFor, type LogToRead, readForSite } from "#server/jobs/readForSite";
 import type { Corridor } from "#server/jobs/record";
-import { send, slipOf } from "#server/jobs/send";
+import { type SendOrder, send, slipOf } from "#server/jobs/send";
 import { keepTyped } from "#server/jobs/typed";
 import { filledLines, typedCsv } from "#server/jobs/typedSheet";
 import { withdraw } from "#server/jobs/withdraw";
 import { answersBeyond, type Said } from "#server/terms/answers";
+import { WHYS, type Why } from "#server/terms/history";
 import type { Role } from "#server/terms/person";
 import type { Answers, Bounds, Hints, Unreadable } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
@@ -27,7 +28,14 @@ import { typedSheet, typingHere, waiting } from "./typing";
 
 export { answers } from "./answers";
 
+/** Batches that a log lacks and that are to be withdrawn, and why it says something else than an earlier one. */
+const resent = {
+  withdraw: z.array(z.guid()).max(2000).optional(),
+  why: z.object({ reason: z.enum(WHYS), words: z.string().max(300).default("") }).optional(),
+};
+
 const sent = z.object({
+  ...resent,
   bytes: z.custom<Uint8Array>((value) => value instanceof Uint8Array),
   name: z.string().max(255),
   period: month.optional(),
@@ -52,12 +60,14 @@ export const logsRouter = router({
   send: atSite("send-log")
     .input(sent)
     .mutation(({ ctx, input }) =>
-      sendRead(ctx, sentFrom(input, ctx.site.id), input.period ?? null, input.answers ?? null),
+      sendRead(ctx, sentFrom(input, ctx.site.id), input.period ?? null, input.answers ?? null, decidedIn(input)),
     ),
   /** The same for a log of the programme, whose rows name their sites. */
   sendBySite: overAll("send-programme-log")
     .input(sent)
-    .mutation(({ ctx, input }) => sendRead(ctx, sentFrom(input, null), input.period ?? null, input.answers ?? null)),
+    .mutation(({ ctx, input }) =>
+      sendRead(ctx, sentFrom(input, null), input.period ?? null, input.answers ?? null, decidedIn(input)),
+    ),
   /** What is understood of a log that is here, with these answers; nothing is stored by asking. */
   understood: withFile("read-files")
     .input(z.object({ period: month.optional(), answers: answers.optional() }))
@@ -67,8 +77,11 @@ export const logsRouter = router({
     }),
   /** Counts a log that is here, with these answers. */
   count: withFile("send-log")
-    .input(z.object({ period: month.optional(), answers: answers.optional(), again: z.boolean().optional() }))
+    .input(
+      z.object({ period: month.optional(), answers: answers.optional(), again: z.boolean().optional(), ...resent }),
+    )
     .mutation(async ({ ctx, input }): Promise<Sending> => {
+      const decided = decidedIn(input);
       const { file } = ctx.found;
       const { bytes, name } = await kept(ctx.corridor, file);
       const { reading, hints } = await readForSite(ctx.corridor, ctx.bounds, orderOf(ctx.found, bytes, input));
@@ -80,7 +93,7 @@ export const logsRouter = router({
         cameBy: file.cameBy === "message" ? "message" : "site",
         claimedAt: file.claimedAt,
       };
-      const order = { sent: from, reading, hints, again: input.again ?? false, by: ctx.person.role };
+      const order = { sent: from, reading, hints, again: input.again ?? false, by: ctx.person.role, ...decided };
       const slip = await send(ctx.corridor, order);
       if (file.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
       return { slip };
@@ -172,16 +185,26 @@ function sentFrom(input: z.infer<typeof sent>, site: number | null): Sent {
   return { bytes: input.bytes, name: input.name, site, cameBy: input.cameBy, claimedAt: input.claimedAt ?? null };
 }
 
+/** What persons decided about what is here already. Throws where batches are to be withdrawn and nobody says why. */
+function decidedIn({ withdraw = [], why }: { withdraw?: string[] | undefined; why?: Why | undefined }): Decided {
+  if (withdraw.length > 0 && why === undefined)
+    throw wrong("Say why the loads that are not in this log should not count any more.");
+  return { withdraw, ...(why === undefined ? {} : { why }) };
+}
+
+type Decided = Pick<SendOrder, "withdraw" | "why">;
+
 async function sendRead(
   { corridor, bounds, person }: { corridor: Corridor; bounds: Bounds; person: { role: Role } },
   from: Sent,
   period: string | null,
   said: Said | null,
+  decided: Decided,
 ): Promise<Sending> {
   const order = { bytes: from.bytes, site: from.site, period, answers: said };
   const { reading, hints } = await readForSite(corridor, bounds, order);
   if ("refused" in reading) return { unreadable: reading };
-  const slip = await send(corridor, { sent: from, reading, hints, by: person.role });
+  const slip = await send(corridor, { sent: from, reading, hints, by: person.role, ...decided });
   if (from.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
   return { slip };
 }

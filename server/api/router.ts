@@ -6,6 +6,7 @@ import { ledgerRouter } from "./ledger";
 import { logsRouter } from "./logs";
 import { peopleRouter } from "./people";
 import { programmeRouter } from "./programme";
+import { sentRouter } from "./sent";
 import { signalsRouter } from "./signals";
 import { siteRouter } from "./site";
 import { sitesRouter } from "./sites";
@@ -15,6 +16,7 @@ export const appRouter = router({
   site: siteRouter,
   people: peopleRouter,
   logs: logsRouter,
+  sent: sentRouter,
   figures: figuresRouter,
   programme: programmeRouter,
   compare: compareRouter,

@@ -21,6 +21,8 @@ export interface FilePlan {
   readonly changes: Changes;
   readonly sealed: readonly Omit<SealedRow, "ledgerIndex">[];
   readonly slip: SlipPart;
+  /** the sites that its rows are of */
+  readonly sites: readonly number[];
 }
 
 export interface FileInput {
@@ -56,6 +58,7 @@ export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
   const gather = <K extends keyof SitePlan["changes"]>(name: K) => all.flatMap((changes) => [...(changes[name] ?? [])]);
   const joined = [...plans].flatMap(([site, { batches }]) => batches.joined.map((row) => ({ site, row })));
   return {
+    sites: [...plans.keys()],
     sealed: stored.flatMap(({ sealed }) => sealed),
     changes: {
       rows: [
@@ -90,7 +93,8 @@ export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
   };
 }
 
-function siteOf(row: RowRead, input: FileInput): Site | null {
+/** The site that a row is of; null where it names none that is known. */
+export function siteOf(row: RowRead, input: Pick<FileInput, "site" | "sites" | "facts">): Site | null {
   if (input.site !== null) return input.site;
   if (row.site === null) return null;
   const said = plain(row.site);

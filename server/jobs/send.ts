@@ -1,6 +1,7 @@
 import { statesOf } from "#db/queries/files";
 import { factsOf } from "#db/queries/sites";
 import type { Tx } from "#db/store";
+import type { Why } from "#server/terms/history";
 import type { Role } from "#server/terms/person";
 import type { Hints, Reading } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
@@ -21,12 +22,6 @@ export interface SendOrder {
   /** batches that it lacks and that the sender wants withdrawn, and why the log says something else than before */
   readonly withdraw?: readonly string[];
   readonly why?: Why;
-}
-
-/** Why a log says something else than an earlier one: a reason of a list, or in own words. */
-export interface Why {
-  readonly reason: "late" | "misread" | "unit" | "twice" | "scale" | "other";
-  readonly words: string;
 }
 
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
@@ -63,7 +58,8 @@ export async function send(corridor: Corridor, order: SendOrder): Promise<Slip> 
     };
     const why = order.why === undefined ? {} : { why: order.why };
     const by = order.by === undefined ? {} : { by: order.by };
-    const counted = { file, site: sent.site, state: "counted", detail: { hints, slip, ...why, ...by } };
+    const whose = sent.site === null ? { sites: plan.sites } : {};
+    const counted = { file, site: sent.site, state: "counted", detail: { hints, slip, ...why, ...whose, ...by } };
     return {
       command: order.again === true ? "settle" : "send",
       site: sent.site,

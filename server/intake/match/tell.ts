@@ -19,11 +19,35 @@ export function toldAnew(before: Batch, was: BatchWritten, is: BatchWritten): Ba
   return waitingOrNot({ ...before, ...Object.fromEntries(said) }, before, is.driedToCome);
 }
 
-/** Names of what a batch is told otherwise by now; fields that are told apart elsewhere are left out. */
+/** Everything that a log may say of a batch, in the order in which people look at it. */
+const FIELDS = [
+  "day",
+  "number",
+  "pan",
+  "startMinute",
+  "endMinute",
+  "harvest",
+  "method",
+  "grain",
+  "loads",
+  "fresh",
+  "dried",
+  "driedToCome",
+  "minutes",
+  "rejects",
+  "sandKg",
+  "sandCycle",
+  "newSand",
+  "crushTest",
+  "crisp",
+  "colour",
+  "moistureReading",
+  "waterActivity",
+] as const satisfies readonly (keyof BatchWritten)[];
+
+/** What a batch is told otherwise by now. */
 export function differing(was: BatchWritten, is: BatchWritten): (keyof BatchWritten)[] {
-  const now = new Map(Object.entries(is));
-  const names = Object.keys(was) as (keyof BatchWritten)[];
-  return names.filter((name) => !isEqual(was[name], now.get(name)));
+  return FIELDS.filter((field) => !isEqual(was[field], is[field]));
 }
 
 /** True when everything about two is the same, whatever order their names stand in. */

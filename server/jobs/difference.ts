@@ -1,0 +1,151 @@
+import { asPerson } from "#db/asPerson";
+import type { KnownBatch } from "#db/queries/batches";
+import { fuelEntriesOf } from "#db/queries/fuel";
+import { allSites, factsOf } from "#db/queries/sites";
+import type { Tx } from "#db/store";
+import { differing } from "#server/intake/match/tell";
+import type { BatchWritten } from "#server/terms/batch";
+import type {
+  BatchNamed,
+  Difference,
+  FieldChanged,
+  FuelDifference,
+  Plain,
+  RowDifference,
+} from "#server/terms/difference";
+import type { Answers, RowRead } from "#server/terms/row";
+import { slipCode } from "./arrive";
+import { matchSite, type SiteMatch } from "./matchSite";
+import { keyOf } from "./planBatches";
+import { siteOf } from "./planFile";
+import type { Corridor } from "./record";
+import { siteDay } from "./siteDay";
+
+const EVERYTHING = Number.MAX_SAFE_INTEGER;
+/** So many rows are told one by one; the counts say how many there are. */
+const MOST = 300;
+/** Reckoned from other things, or no news to anybody. */
+const UNTOLD: readonly (keyof BatchWritten)[] = ["driedToCome"];
+
+interface Looked {
+  readonly id: string;
+  readonly site: number | null;
+  readonly arrivedAt: string;
+}
+
+/**
+ * What storing a log would change in what its sites have: row by row what is new, changed and doubtful, and the batches
+ * of its days that it lacks. Null where nothing of it was here and nothing is lacking. Nothing is stored by asking.
+ */
+export async function differenceOf(
+  corridor: Corridor,
+  file: Looked,
+  reading: { readonly rows: readonly RowRead[] },
+  answers: Answers | null,
+): Promise<Difference | null> {
+  return asPerson(corridor, async (tx) => {
+    const sites = (await allSites(tx)).filter(({ id }) => file.site === null || id === file.site);
+    const ids = sites.map(({ id }) => id);
+    const facts = await factsOf(tx, ids, EVERYTHING);
+    const site = sites.find(({ id }) => id === file.site) ?? null;
+    const decided = { are: answers?.are ?? {}, withdraw: new Set<string>() };
+    const found: { readonly match: SiteMatch; readonly rows: readonly RowRead[]; readonly fuel: FuelDifference[] }[] =
+      [];
+    for (const { id } of sites) {
+      const rows = reading.rows.filter((row) => siteOf(row, { site, sites, facts })?.id === id);
+      if (rows.length === 0) continue;
+      const arrived = siteDay(new Date(file.arrivedAt), facts, id);
+      const match = await matchSite(tx, id, file.id, rows, arrived, facts, decided);
+      found.push({ match, rows, fuel: await fuelChanges(tx, id, match) });
+    }
+    return told(found, file.id);
+  });
+}
+
+function told(
+  found: readonly { match: SiteMatch; rows: readonly RowRead[]; fuel: readonly FuelDifference[] }[],
+  file: string,
+): Difference | null {
+  const verdicts = found.flatMap(({ match }) => [...match.batches.verdicts.values()]);
+  const count = (verdict: string) => verdicts.filter((one) => one === verdict).length;
+  const counts = {
+    new: count("new"),
+    changed: count("changed"),
+    same: count("same"),
+    joined: count("joined"),
+    doubtful: count("doubtful") + found.reduce((sum, { match }) => sum + match.fuel.doubtful.size, 0),
+    noLoad: count("no-load"),
+  };
+  const rows = found.flatMap(({ match, rows }) => rows.flatMap((row) => rowDifference(row, match) ?? []));
+  const vanished = found.flatMap(({ match }) => match.batches.vanished.flatMap((id) => named(match.known, id)));
+  const fuel = found.flatMap((one) => one.fuel);
+  const touches = counts.changed + counts.same + counts.joined + counts.doubtful + vanished.length;
+  const instead = found.some(({ match }) => match.batches.out.size > 0);
+  if (touches === 0 && !instead && fuel.every(({ was }) => was === null)) return null;
+  const order = ["doubtful", "changed", "joined", "new", "no-load"];
+  return {
+    counts,
+    rows: rows.sort((a, b) => order.indexOf(a.verdict) - order.indexOf(b.verdict)).slice(0, MOST),
+    fuel: fuel.filter(({ was }) => was !== null),
+    vanished: vanished.sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0)),
+    earlier: [...new Set(found.flatMap(({ match }) => earlierOf(match, file)))].map((id) => ({
+      file: id,
+      code: slipCode(id),
+    })),
+  };
+}
+
+function rowDifference(row: RowRead, { batches, fuel, known }: SiteMatch): RowDifference | null {
+  const key = keyOf(row);
+  const verdict = fuel.doubtful.has(key) ? "doubtful" : batches.verdicts.get(key);
+  if (verdict === undefined || verdict === "same") return null;
+  const id = batches.links.find((link) => keyOf(link) === key)?.batch;
+  const before = known.find(({ batch }) => batch.id === id)?.batch;
+  const after = batches.revised.get(id ?? "")?.batch;
+  return {
+    sheet: row.sheet,
+    row: row.row,
+    verdict,
+    batch: row.batch === null ? null : namesOf(row.batch),
+    changes: before === undefined || after === undefined ? [] : changesOf(before, after),
+    instead: [...batches.out].flatMap(([out, { instead }]) => (instead === id ? named(known, out) : [])),
+    mayBe: (batches.mayBe.get(key) ?? []).flatMap((one) => named(known, one)),
+  };
+}
+
+function changesOf(was: BatchWritten, is: BatchWritten): FieldChanged[] {
+  return differing(was, is)
+    .filter((field) => !UNTOLD.includes(field))
+    .map((field) => ({ field, was: plain(was[field]), is: plain(is[field]) }));
+}
+
+function plain(value: BatchWritten[keyof BatchWritten]): Plain {
+  return value !== null && typeof value === "object" ? value.exact : value;
+}
+
+function named(known: readonly KnownBatch[], id: string): BatchNamed[] {
+  const found = known.find(({ batch }) => batch.id === id)?.batch;
+  return found === undefined ? [] : [{ id, ...namesOf(found) }];
+}
+
+function namesOf({ day, number, pan, startMinute, loads, fresh, dried }: BatchWritten): Omit<BatchNamed, "id"> {
+  return { day, number, pan, startMinute, loads, fresh: fresh?.exact ?? null, dried: dried?.exact ?? null };
+}
+
+async function fuelChanges(tx: Tx, site: number, { fuel }: SiteMatch): Promise<FuelDifference[]> {
+  if (fuel.changed.size === 0) return [];
+  const before = new Map((await fuelEntriesOf(tx, site, EVERYTHING)).map((entry) => [entry.id, entry]));
+  return [...fuel.changed].flatMap((id) => {
+    const [was, is] = [before.get(id), fuel.revised.get(id)];
+    if (is === undefined) return [];
+    return [{ day: is.day, fuel: is.fuel, was: was?.said ?? null, is: is.withdrawn ? null : is.said }];
+  });
+}
+
+/** The logs that brought what this one says again, changes or lacks. */
+function earlierOf({ batches, known }: SiteMatch, file: string): string[] {
+  const spoken = new Set([...batches.links.map(({ batch }) => batch), ...batches.vanished, ...batches.out.keys()]);
+  return known.flatMap(({ batch, file: from }) =>
+    spoken.has(batch.id) && from !== null && from !== file ? [from] : [],
+  );
+}
