@@ -1,5 +1,5 @@
 import type { ReactElement } from "react";
-import type { MonthWatched } from "#server/terms/signalTold";
+import type { MonthWatched } from "#server/terms/acceptedTold";
 import { counted, monthInWords, monthName } from "../_words/days";
 import { across, type Chart } from "./chart";
 import styles from "./charts.module.css";

@@ -1,11 +1,5 @@
-import type {
-  AcceptedShown,
-  FoundAfter,
-  MonthWatched,
-  SlowTold,
-  StreamTold,
-  StreamWatched,
-} from "#server/terms/signalTold";
+import type { AcceptedShown, MonthWatched, SlowTold, StreamWatched } from "#server/terms/acceptedTold";
+import type { FoundAfter, StreamTold } from "#server/terms/signalTold";
 import { counted, listInWords } from "./days";
 import { METHOD_WORDS } from "./methods";
 import { whereOf } from "./signalPage";

@@ -1,6 +1,7 @@
 import { expect, test } from "vitest";
+import type { MonthWatched, StreamWatched } from "#server/terms/acceptedTold";
 import { FIRST_QUESTIONS, WATCHED } from "#server/terms/signal";
-import { ANSWER_KINDS, type FoundAfter, type MonthWatched, type StreamWatched } from "#server/terms/signalTold";
+import { ANSWER_KINDS, type FoundAfter } from "#server/terms/signalTold";
 import {
   acceptedInWords,
   keptInWords,

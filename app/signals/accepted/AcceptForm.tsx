@@ -1,4 +1,4 @@
-import type { AcceptedShown } from "#server/terms/signalTold";
+import type { AcceptedShown } from "#server/terms/acceptedTold";
 import { Choice } from "../../_parts/Choice";
 import { Complaints, Field, Submit } from "../../_parts/Form";
 import form from "../../_parts/Form.module.css";

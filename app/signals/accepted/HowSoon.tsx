@@ -1,4 +1,4 @@
-import type { StreamWatched } from "#server/terms/signalTold";
+import type { StreamWatched } from "#server/terms/acceptedTold";
 import { Scrolling } from "../../_parts/Scrolling";
 import { foundShort, seriesInWords } from "../../_words/signalAccepted";
 import { percent, stateOfReference } from "../../_words/signalSeries";

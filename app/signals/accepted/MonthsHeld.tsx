@@ -1,4 +1,4 @@
-import type { MonthWatched } from "#server/terms/signalTold";
+import type { MonthWatched } from "#server/terms/acceptedTold";
 import { Scrolling } from "../../_parts/Scrolling";
 import { monthInWords } from "../../_words/days";
 import styles from "./page.module.css";

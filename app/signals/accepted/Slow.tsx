@@ -1,4 +1,4 @@
-import type { AcceptedShown, SlowTold } from "#server/terms/signalTold";
+import type { AcceptedShown, SlowTold } from "#server/terms/acceptedTold";
 import { Scrolling } from "../../_parts/Scrolling";
 import { counted, dayInWords } from "../../_words/days";
 import { seriesInWords, slowInWords } from "../../_words/signalAccepted";
