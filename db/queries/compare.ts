@@ -44,7 +44,11 @@ export async function factsOfMonth(
   }));
 }
 
-/** Spans of fuel that touch some days of their site, and those still open that began before a day; one query for all. */
+/**
+ * Spans of fuel that touch some days of their site, and those still open that began before a day; one query for all.
+ *
+ * Site by site through the index: a join would read the spans of all time.
+ */
 export async function fuelSpansTouching(
   tx: Tx,
   days: readonly SiteDays[],
@@ -53,13 +57,15 @@ export async function fuelSpansTouching(
 ): Promise<FuelSpan[]> {
   const found = rowsOf<FuelSpan & { gone: boolean; fuel: string; how: string; unit: string }>(
     await tx.execute(sql`
-      select distinct on (s.site, s.from_day, s.to_day, s.fuel, s.how, s.unit)
-             s.site, s.from_day::text as "from", s.to_day::text as "to", s.fuel, s.how, s.unit, s.low, s.best, s.high, s.shared, s.gone
-      from fuel_spans s
-      join jsonb_to_recordset(${JSON.stringify(days)}::jsonb) as w(site int, "from" date, "to" date) on w.site = s.site
-      where s.ledger_index <= ${size}
-        and ((s.to_day >= w."from" and s.from_day <= w."to") or (s.how = 'pending' and s.from_day <= ${openUntil}::date))
-      order by s.site, s.from_day, s.to_day, s.fuel, s.how, s.unit, s.ledger_index desc`),
+      select w.site, l."from"::text as "from", l."to"::text as "to", l.fuel, l.how, l.unit, l.low, l.best, l.high, l.shared, l.gone
+      from jsonb_to_recordset(${JSON.stringify(days)}::jsonb) as w(site int, "from" date, "to" date)
+      cross join lateral (
+        select distinct on (s.from_day, s.to_day, s.fuel, s.how, s.unit)
+               s.from_day as "from", s.to_day as "to", s.fuel, s.how, s.unit, s.low, s.best, s.high, s.shared, s.gone
+        from fuel_spans s
+        where s.site = w.site and s.ledger_index <= ${size}
+          and ((s.to_day >= w."from" and s.from_day <= w."to") or (s.how = 'pending' and s.from_day <= ${openUntil}::date))
+        order by s.from_day desc, s.to_day desc, s.fuel desc, s.how desc, s.unit desc, s.ledger_index desc) l`),
   );
   return found
     .filter(({ gone }) => !gone)
@@ -71,7 +77,22 @@ export async function fuelSpansTouching(
     }));
 }
 
-/** Day sums of some measures on some days of each site, as known at a size of the ledger; one query for all sites. */
+/** A day sum as it comes packed. */
+type Packed = readonly [
+  day: string,
+  method: string,
+  measure: string,
+  batches: number,
+  loads: number,
+  num: number,
+  den: number,
+];
+
+/**
+ * Day sums of some measures on some days of each site, as known at a size of the ledger; one query for all sites.
+ *
+ * Site by site backwards through the index, so that neither other days are read nor anything sorted; packed a row a site.
+ */
 export async function daySumsWithin(
   tx: Tx,
   days: readonly SiteDays[],
@@ -79,20 +100,32 @@ export async function daySumsWithin(
   size: number,
 ): Promise<DaySum[]> {
   if (days.length === 0) return [];
-  const found = rowsOf<Omit<DaySum, "method" | "measure"> & { method: string; measure: string }>(
+  const found = rowsOf<{ site: number; sums: Packed[] | null }>(
     await tx.execute(sql`
-      select distinct on (s.site, s.day, s.method, s.measure)
-             s.site, s.day::text as day, s.method, s.measure, s.batches, s.loads, s.num, s.den
-      from day_sums s
-      join jsonb_to_recordset(${JSON.stringify(days)}::jsonb) as w(site int, "from" date, "to" date)
-        on w.site = s.site and s.day between w."from" and w."to"
-      where s.ledger_index <= ${size}
-        and s.measure in (select jsonb_array_elements_text(${JSON.stringify(measures)}::jsonb))
-      order by s.site, s.day, s.method, s.measure, s.ledger_index desc`),
+      select w.site, l.sums
+      from jsonb_to_recordset(${JSON.stringify(days)}::jsonb) as w(site int, "from" date, "to" date)
+      cross join lateral (
+        select json_agg(json_build_array(day, method, measure, batches, loads, num, den) order by day, method, measure) as sums
+        from (
+          select distinct on (s.day, s.method, s.measure) s.day, s.method, s.measure, s.batches, s.loads, s.num, s.den
+          from day_sums s
+          where s.site = w.site and s.day between w."from" and w."to" and s.ledger_index <= ${size}
+            and s.measure = any (array(select jsonb_array_elements_text(${JSON.stringify(measures)}::jsonb)))
+          order by s.day desc, s.method desc, s.measure desc, s.ledger_index desc) latest
+        where batches > 0) l`),
   );
-  return found
-    .filter(({ batches }) => batches > 0)
-    .map((sum) => ({ ...sum, method: sum.method as Method, measure: sum.measure as Summed }));
+  return found.flatMap(({ site, sums }) =>
+    (sums ?? []).map(([day, method, measure, batches, loads, num, den]) => ({
+      site,
+      day,
+      method: method as Method,
+      measure: measure as Summed,
+      batches,
+      loads,
+      num,
+      den,
+    })),
+  );
 }
 
 /**

@@ -111,10 +111,11 @@ function amongPeers(
   const drawnIn = spread === null ? [] : estimates.map((estimate) => shrunken(estimate, spread));
   const places = placesOf(drawnIn);
   const { sites = [], ...funnel } = funnelOf(estimates) ?? { sites: [] };
+  const placed = new Map(told.map(({ cell }, place) => [cell, place]));
   return {
     peers: { middle, spread, funnel: "target" in funnel ? funnel : null },
     cells: cells.map((cell) => {
-      const place = told.findIndex((one) => one.cell === cell);
+      const place = placed.get(cell) ?? -1;
       const limits = sites[place];
       return {
         ...cell,

@@ -9,6 +9,7 @@ import { daysOfMonth, plusDays } from "#server/terms/days";
 import { type Fact, type FactKind, inForce } from "#server/terms/facts";
 import type { AsKnownOn } from "#server/terms/figure";
 import type { FuelSpan } from "#server/terms/fuel";
+import { bySite, groups } from "./bySite";
 
 /** One site and drying method in a month, with what is declared of it. */
 export interface SiteInMonth {
@@ -149,19 +150,4 @@ function widened(spans: readonly FuelSpan[], reached: Map<number, { from: string
     reached.set(site, { from, to });
   }
   return added;
-}
-
-function groups<T extends { readonly site: number }>(rows: readonly T[]): Map<number, T[]> {
-  const sites = new Map<number, T[]>();
-  for (const row of rows) {
-    const mine = sites.get(row.site);
-    if (mine) mine.push(row);
-    else sites.set(row.site, [row]);
-  }
-  return sites;
-}
-
-function bySite<T extends { readonly site: number }>(rows: readonly T[]): (site: number) => readonly T[] {
-  const sites = groups(rows);
-  return (site) => sites.get(site) ?? [];
 }

@@ -7,6 +7,7 @@ import { daysOfMonth } from "#server/terms/days";
 import { FLOOR_MJ_PER_KG } from "#server/terms/factors";
 import { type Fact, type FactValue, inForce } from "#server/terms/facts";
 import type { AsKnownOn, Figure } from "#server/terms/figure";
+import { bySite, groups } from "./bySite";
 import type { MonthRead, SiteInMonth } from "./compareMonth";
 
 /** A site's row: its figures among its like, and what stands beside them. */
@@ -54,9 +55,11 @@ export function comparisonOf(month: string, read: MonthRead, asKnownOn: AsKnownO
   const entries = sites.map((site) => entryOf(site, last));
   const { rows, peers } = compareSites(entries, usableMark);
   const code = new Map(sites.map(({ site, code }) => [site, code]));
+  const partsOf = groups(sites);
+  const rowsOf = bySite(rows);
   const codes = (of: readonly number[]) => of.map((site) => code.get(site) ?? "");
   const named = rows.map((row) => {
-    const own = sites.find(({ site, method }) => site === row.site && method === row.method)!;
+    const own = partsOf.get(row.site)!.find(({ method }) => method === row.method)!;
     const { fuelPerDried, fuelPerFiringDay, loadsPerFiringDay, recordHere } = own.figures;
     return {
       ...row,
@@ -66,7 +69,7 @@ export function comparisonOf(month: string, read: MonthRead, asKnownOn: AsKnownO
       targets: targetsOf(own.facts, programme, last),
     };
   });
-  const { tooFew, silent, ...counts } = programmeMonth([...new Set(sites.map(({ site }) => site))].map(wholeSite));
+  const { tooFew, silent, ...counts } = programmeMonth([...partsOf.keys()].map(wholeSite));
   return {
     month,
     asKnownOn,
@@ -78,9 +81,9 @@ export function comparisonOf(month: string, read: MonthRead, asKnownOn: AsKnownO
   };
 
   function wholeSite(site: number) {
-    const parts = sites.filter((one) => one.site === site);
+    const parts = partsOf.get(site)!;
     const { owed, here } = parts[0]!.figures;
-    const cells = rows.filter((row) => row.site === site).map((row) => row.cells["dry-yield"]);
+    const cells = rowsOf(site).map((row) => row.cells["dry-yield"]);
     return {
       site,
       owedLog: owed.days.owing.length > 0,

@@ -4,15 +4,25 @@
 
 const DAY = /^(\d{4})-(\d{2})-(\d{2})$/;
 
-/** Days since 1970-01-01, for distances; throws when `day` is not a day of the calendar. */
+/**
+ * Days since 1970-01-01, for distances; throws when `day` is not a day of the calendar.
+ *
+ * Counted from 1 March of year 0, so that the leap day is the last of its year: a month's first day is then linear in
+ * the month, and a year's in the year and its leap days.
+ */
 export function dayNumber(day: string): number {
-  const found = DAY.exec(day);
-  if (!found) throw new Error(`${day} is not a day`);
-  const [, year, month, date] = found.map(Number) as [number, number, number, number];
-  const ms = Date.UTC(year, month - 1, date);
-  const back = new Date(ms);
-  if (back.getUTCMonth() !== month - 1 || back.getUTCDate() !== date) throw new Error(`${day} is not in the calendar`);
-  return ms / 86_400_000;
+  if (!DAY.test(day)) throw new Error(`${day} is not a day`);
+  const [year, month, date] = [Number(day.slice(0, 4)), Number(day.slice(5, 7)), Number(day.slice(8))];
+  if (month < 1 || month > 12 || date < 1 || date > lengthOf(year, month))
+    throw new Error(`${day} is not in the calendar`);
+  const [fromMarch, ofYear] = month > 2 ? [month - 3, year] : [month + 9, year - 1];
+  const leapDays = Math.floor(ofYear / 4) - Math.floor(ofYear / 100) + Math.floor(ofYear / 400);
+  return ofYear * 365 + leapDays + Math.floor((153 * fromMarch + 2) / 5) + date - 719_469;
+}
+
+function lengthOf(year: number, month: number): number {
+  if (month === 2) return year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0) ? 29 : 28;
+  return month === 4 || month === 6 || month === 9 || month === 11 ? 30 : 31;
 }
 
 /** True for a day of the calendar: "2031-02-28" yes, "2031-02-30" no. */
@@ -62,8 +72,18 @@ export function monthsBetween(from: string, to: string): string[] {
 export function daysBetween(from: string, to: string): string[] {
   const last = dayNumber(to);
   const days: string[] = [];
-  for (let number = dayNumber(from); number <= last; number++) days.push(dayOf(number));
+  let day = from;
+  for (let number = dayNumber(from); number <= last; number++) {
+    days.push(day);
+    day = dayAfter(day, number);
+  }
   return days;
+}
+
+/** Within a month only the date moves on; asking the calendar each time would cost more than all that is done with a day. */
+function dayAfter(day: string, number: number): string {
+  const date = Number(day.slice(8)) + 1;
+  return date > 28 ? dayOf(number + 1) : `${day.slice(0, 8)}${date < 10 ? "0" : ""}${date}`;
 }
 
 /** Day of the week, Monday 1 to Sunday 7 (ISO 8601). */
