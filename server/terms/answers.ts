@@ -1,4 +1,46 @@
-import type { Answers } from "./row";
+import type { Meaning } from "./row";
+
+/** Answers given to questions: they win over everything that would be worked out. */
+export interface Answers {
+  readonly dayOrder?: "dmy" | "mdy" | "ymd";
+  readonly decimalMark?: "." | ",";
+  /** the day of all loads of a sheet without a column for it, keyed by the sheet */
+  readonly days?: Readonly<Record<string, string>>;
+  /** clock times count from midnight, or from dawn at six as in Swahili and Amharic */
+  readonly clock?: "midnight" | "dawn";
+  /** years are of the common era, or of the Buddhist one, which runs 543 ahead */
+  readonly years?: "common" | "buddhist";
+  /** loads whose dried weight was weighed together: for each, the row that has it, then the others, as "sheet!row" */
+  readonly together?: readonly (readonly string[])[];
+  /** keyed "sheet!column" */
+  readonly meanings?: Readonly<Record<string, Meaning | "ignore">>;
+  /** keyed "sheet!column" */
+  readonly units?: Readonly<Record<string, string>>;
+  /** what to put in place of a cell: keyed "sheet!column+row", such as "June!C14" */
+  readonly cells?: Readonly<Record<string, string>>;
+  /** what rows are that may be a batch of an earlier log: "new", "instead" of its loads, or a batch's id; keyed "sheet!row" */
+  readonly are?: Readonly<Record<string, string>>;
+  /** rows that a person set aside: "sheet!row" */
+  readonly setAside?: readonly string[];
+  /** what is accepted as it is written, a cell ("June!C14") or a row ("June!14"): no doubt about it holds the row */
+  readonly asWritten?: readonly string[];
+  /** what a person said to a fault, keyed "code sheet!first row"; "put-right" once what a yes changes is among the answers */
+  readonly faults?: Readonly<Record<string, "yes" | "no" | "put-right">>;
+  /** tables that are not to be read: "sheet!heading row" */
+  readonly leftOut?: readonly string[];
+  /** the row of a sheet that holds the headings of its table; 0 where it has none */
+  readonly headings?: Readonly<Record<string, number>>;
+  /** true: read without what earlier logs of the site have settled */
+  readonly alone?: boolean;
+}
+
+/** Answers that no person gave to this log: an earlier log of the site, with the same columns, settled them. */
+export interface Remembered {
+  readonly file: string;
+  /** the month of that log, "YYYY-MM"; null where it had none */
+  readonly month: string | null;
+  readonly answers: Answers;
+}
 
 /**
  * What a person says to a log: answers, and beside them what is to be done with all rows of one doubt, which is turned
