@@ -24,6 +24,7 @@ export function answersOf(fields: Readonly<Record<string, string>>, before: Answ
     if (kind === "meaning" && isMeaning(text)) told.meanings = { ...told.meanings, [place]: text };
     if (kind === "unit") told.units = { ...told.units, [place]: text };
     if (kind === "swap") told.meanings = { ...told.meanings, ...exchanged(place, text) };
+    if (kind === "are") told.are = { ...told.are, [place]: text };
     if (kind === "aside") told.setAside = [...new Set([...(told.setAside ?? []), place])];
   }
   const days = { ...before?.days, ...byPlace(fields, "day"), ...byPlace(fields, "ownDay") };

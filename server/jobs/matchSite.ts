@@ -89,6 +89,7 @@ export async function matchSite(
     sentAgain: new Set(known.flatMap(({ batch, file: from }) => (found.has(batch.id) && from !== null ? [from] : []))),
     withdrawn: new Set([...batches.out].flatMap(([id, { instead }]) => (instead === null ? [id] : []))),
     instead: new Map([...batches.out].flatMap(([id, { instead }]) => (instead === null ? [] : [[id, instead]]))),
+    partly: batches.partly,
     again: before.links.size > 0,
     newId,
   });

@@ -35,6 +35,8 @@ export interface BatchPlan {
   readonly mayBe: ReadonlyMap<string, readonly string[]>;
   /** rows whose batch is not just what they say: what they say is kept with them, by "sheet!row" */
   readonly sayings: ReadonlyMap<string, BatchWritten>;
+  /** rows that tell a part or a sum of batches that are here, by "sheet!row" */
+  readonly partly: ReadonlySet<string>;
   /** dried weights from earlier files that found their load now */
   readonly joined: readonly WaitingRow[];
   /** batches that an earlier file had on the days of this one, and this one has not; they stay unless taken out */
@@ -78,9 +80,10 @@ export function planBatches(input: BatchInput): BatchPlan {
     verdicts: new Map<string, Verdict>(),
     mayBe: new Map<string, readonly string[]>(),
     sayings: new Map<string, BatchWritten>(),
+    partly: new Set<string>(),
     joined: [] as WaitingRow[],
   };
-  const { revised, out, links, verdicts, mayBe, joined } = plan;
+  const { revised, out, links, verdicts, mayBe, partly, joined } = plan;
   const revise = (batch: Batch, file: string, reason: Verdict) => {
     now.set(batch.id, { batch, file });
     revised.set(batch.id, { batch, file, reason: revised.get(batch.id)?.reason === "new" ? "new" : reason });
@@ -109,7 +112,6 @@ export function planBatches(input: BatchInput): BatchPlan {
   );
   const found = new Map(matches.map((match) => [match.key, match]));
   const made = new Map<string, Batch>();
-  const partly = new Set<string>();
   for (const row of [...again, ...fresh]) {
     const match = found.get(keyOf(row));
     if (row.batch === null) continue;

@@ -21,8 +21,10 @@ export interface FuelInput {
   readonly sentAgain: ReadonlySet<string>;
   /** batches that are withdrawn: the fuel on their rows goes with them */
   readonly withdrawn: ReadonlySet<string>;
-  /** batches whose place a set takes, with that set: it has their fuel */
+  /** batches whose place a set takes, with that set: it has their fuel, unless its own row says how much it was */
   readonly instead: ReadonlyMap<string, string>;
+  /** rows, by "sheet!row", that tell a part of what is here as one batch: fuel that this has is not counted once more */
+  readonly partly: ReadonlySet<string>;
   /** this file was counted before: lines of its own that count no more are withdrawn */
   readonly again: boolean;
   readonly newId: () => string;
@@ -51,11 +53,15 @@ export function planFuel(input: FuelInput): FuelPlan {
     if (input.withdrawn.has(entry.batch ?? "")) revise({ ...entry, file, withdrawn: true });
     else free.set(entryKey(entry), [...(free.get(entryKey(entry)) ?? []), entry]);
   }
+  const here = new Set(free.keys());
+  const told = new Set<string>();
   for (const row of rows) {
     const batch = input.batchOf(row);
     for (const written of row.fuel) {
       const entry = { site, day: written.day, fuel: written.fuel, batch, said: written.said, file, withdrawn: false };
       const there = free.get(entryKey(entry)) ?? [];
+      told.add(entryKey(entry));
+      if (input.partly.has(keyOf(row)) && here.has(entryKey(entry))) continue;
       const equal = there.findIndex((one) => sameSaid(one, entry));
       const [same] = equal < 0 ? [] : there.splice(equal, 1);
       const others = there.filter((one) => one.file !== file);
@@ -68,8 +74,12 @@ export function planFuel(input: FuelInput): FuelPlan {
       }
     }
   }
-  const left = [...free.values()].flat().filter((entry) => entry.file === file && entry.batch === null);
-  if (input.again) for (const entry of left) revise({ ...entry, withdrawn: true });
+  const sets = new Set(input.instead.values());
+  for (const entry of [...free.values()].flat()) {
+    const ofLoads = sets.has(entry.batch ?? "") && told.has(entryKey(entry));
+    const noMore = input.again && entry.file === file && entry.batch === null;
+    if (ofLoads || noMore) revise({ ...entry, file, withdrawn: true });
+  }
   return { revised, changed, doubtful };
 }
 

@@ -10,6 +10,9 @@ import { SETTLED_BY } from "../../_words/questions";
 /** So many rows at once: a page that a phone can hold. The rest follow once these are answered. */
 const MOST = 40;
 
+/** The form's name, for answers that stand elsewhere on the page. */
+export const ANSWERS = "answers";
+
 interface Props {
   readonly file: string;
   readonly month: string | null;
@@ -28,7 +31,7 @@ export function WhatNeedsYou({ file, month, said, reading, counted: before, wron
   const alone = held.filter(({ reasons }) => !reasons.some(({ code }) => settled.includes(code)));
   const open = asked.length > 0 || alone.length > 0;
   return (
-    <form method="post" action={`/send/${file}/answers`}>
+    <form id={ANSWERS} method="post" action={`/send/${file}/answers`}>
       <h2 id="needs">{open ? "What needs you" : "Nothing needs you"}</h2>
       <Complaints wrong={wrong} />
       {open ? (

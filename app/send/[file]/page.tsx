@@ -1,5 +1,6 @@
 import { Account } from "../../_parts/Account";
 import { ColumnsRead } from "../../_parts/ColumnsRead";
+import { Difference } from "../../_parts/Difference";
 import { Frame } from "../../_parts/Frame";
 import { SetAside } from "../../_parts/SetAside";
 import { TakeBack } from "../../_parts/TakeBack";
@@ -12,7 +13,7 @@ import { countAnswers } from "../answersOf";
 import { unpackSaid } from "../said";
 import { linesOf, unpackTyped } from "../typing";
 import { PictureToType } from "./PictureToType";
-import { WhatNeedsYou } from "./WhatNeedsYou";
+import { ANSWERS, WhatNeedsYou } from "./WhatNeedsYou";
 
 interface Props {
   readonly params: Promise<{ readonly file: string }>;
@@ -20,6 +21,9 @@ interface Props {
     readonly month?: string;
     readonly said?: string;
     readonly note?: string;
+    readonly gone?: string;
+    readonly why?: string;
+    readonly whyWords?: string;
     readonly lines?: string;
     readonly typed?: string;
   }>;
@@ -47,11 +51,11 @@ export default async function LookPage({ params, searchParams }: Props) {
     );
   const month = /^\d{4}-(0[1-9]|1[0-2])$/.test(asked.month ?? "") ? (asked.month ?? null) : log.period;
   const answers = unpackSaid(asked.said) ?? log.answers;
-  const reading = await api.logs.understood({
-    file,
-    ...(month === null ? {} : { period: month }),
-    ...(answers === null ? {} : { answers }),
-  });
+  const look = { file, ...(month === null ? {} : { period: month }), ...(answers === null ? {} : { answers }) };
+  const [reading, difference] = await Promise.all([
+    api.logs.understood(look),
+    log.state === "withdrawn" ? null : api.sent.difference(look),
+  ]);
   const name = log.name ?? log.code;
   return (
     <Frame title={`What we understood of ${name}`} here="send" me={me} width="column">
@@ -98,6 +102,14 @@ export default async function LookPage({ params, searchParams }: Props) {
               {countAnswers(answers)} of your answers are in.{" "}
               <a href={`/send/${file}${month === null ? "" : `?month=${month}`}`}>Look again without them</a>
             </p>
+          )}
+          {difference === null ? null : (
+            <Difference
+              difference={difference}
+              form={ANSWERS}
+              ticked={new Set((asked.gone ?? "").split(","))}
+              said={{ why: asked.why ?? "", words: asked.whyWords ?? "" }}
+            />
           )}
           {log.state === "withdrawn" ? null : (
             <WhatNeedsYou

@@ -1,6 +1,7 @@
 import { goBack, goTo } from "../../../note";
 import { asSignedIn, complaintOf, textsOf } from "../../../posted";
 import { answersOf } from "../../answersOf";
+import { packResent, resentOf } from "../../resent";
 import { packSaid, unpackSaid } from "../../said";
 
 interface Context {
@@ -17,7 +18,9 @@ export function POST(request: Request, { params }: Context): Promise<Response> {
     const { month = "", year = "", period = "" } = fields;
     const chosen = month === "" ? period : `${year}-${month}`;
     const said = packSaid(answers);
+    const resent = resentOf(fields);
     const query = new URLSearchParams({
+      ...packResent(resent),
       ...(chosen === "" ? {} : { month: chosen }),
       ...(said === null ? {} : { said }),
     });
@@ -37,6 +40,8 @@ export function POST(request: Request, { params }: Context): Promise<Response> {
         file,
         answers,
         again: state === "counted",
+        withdraw: await toWithdraw(api, file, resent.gone, { answers, ...(chosen === "" ? {} : { period: chosen }) }),
+        ...(resent.why === null ? {} : { why: resent.why }),
         ...(chosen === "" ? {} : { period: chosen }),
       });
       return goTo("slip" in done ? `/slip/${done.slip.file}` : here);
@@ -46,4 +51,17 @@ export function POST(request: Request, { params }: Context): Promise<Response> {
       return goBack(request, here, { wrong: { needs: sentence } });
     }
   });
+}
+
+type Api = Parameters<Parameters<typeof asSignedIn>[0]>[0];
+
+/** The loads that were ticked: each by its id, or every one that the log lacks. */
+async function toWithdraw(
+  api: Api,
+  file: string,
+  gone: readonly string[],
+  read: Omit<Parameters<Api["sent"]["difference"]>[0], "file">,
+): Promise<string[]> {
+  if (!gone.includes("all")) return [...gone];
+  return (await api.sent.difference({ file, ...read }))?.vanished.map(({ id }) => id) ?? [];
 }
