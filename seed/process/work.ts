@@ -83,8 +83,8 @@ function loadsOf(
     if (startMinute > LAST_START) break;
     free[pan] = startMinute + minutes + gap;
     fuelMj += burned;
-    const age = sand.get(pan) ?? NEW_SAND_AFTER;
-    sand.set(pan, age >= NEW_SAND_AFTER ? 1 : age + 1);
+    const age = nature.method === "sand-pan" ? (sand.get(pan) ?? NEW_SAND_AFTER) : 0;
+    if (nature.method === "sand-pan") sand.set(pan, age >= NEW_SAND_AFTER ? 1 : age + 1);
     loads.push({
       pan: pan + 1,
       startMinute,

@@ -1,6 +1,6 @@
 import type { Book, DemoSite, Nature, Written } from "../site";
 import { fileName, fullMonth } from "../writing/days";
-import { loadLines, truthOf, withSlips } from "../writing/lines";
+import { type Line, loadLines, truthOf, withSlips } from "../writing/lines";
 import { type Column, daysOff, delimited, type Row, rowsOf, withDaysOff } from "../writing/table";
 import { fuelShown, weightsOf } from "../writing/weights";
 import { usualFacts } from "./usualFacts";
@@ -84,13 +84,14 @@ function write(book: Book): Written {
     { heading: "Gás (kg)", says: ({ day, first }) => (first ? fuelShown(book, day.fuelSteps, ",") : "") },
     { heading: "Crocante", says: ({ isCrisp }) => (isCrisp ? "sim" : "não") },
     { heading: "Operador", says: () => by },
-    { heading: "Observações", says: ({ newSand }) => (newSand && !isCabinet ? "areia nova" : "") },
+    ...(isCabinet ? [] : [{ heading: "Areia nova", says: ({ newSand }: Line) => (newSand ? "sim" : "") }]),
+    { heading: "Observações", says: () => "" },
   ];
   const off = daysOff(book, ["sem larva", "chuva", "sem gás"], "feriado");
   const rows = withDaysOff(
     lines,
     rowsOf(columns, lines),
-    off.map(({ day, why }) => ({ day, row: [day, "", "", "", "", "", "", "", "", why] })),
+    off.map(({ day, why }) => ({ day, row: [day, ...columns.slice(2).map(() => ""), why] })),
   );
   const title: Row[] =
     at % 3 === 1 ? [["Registo de secagem", `${fullMonth(month, "pt")} ${month.slice(0, 4)}`], [""]] : [];
