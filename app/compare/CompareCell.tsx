@@ -63,7 +63,9 @@ export function CompareCell({ row, measure, compared, scale, signal }: Props) {
       {little === null ? null : <span className={styles.more}>{littleInWords(little, figure.restsOn.of)}</span>}
       {signal === undefined ? null : (
         <span className={styles.signal}>
-          {stepMark(signal.direction)} {changeInWords(signal)} {sinceInWords(signal)}
+          <a href={`/signals/${signal.id}`}>
+            {stepMark(signal.direction)} {changeInWords(signal)} {sinceInWords(signal)}
+          </a>
           {signal.together ? ", as others did" : ""}
         </span>
       )}

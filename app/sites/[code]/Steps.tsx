@@ -1,16 +1,10 @@
 import type { SignalTold } from "#server/api/signals";
 import { stepMark } from "../../_charts/stepMark";
 import { counted } from "../../_words/days";
+import { STANDING_WORDS } from "../../_words/signalInbox";
 import { mayMean, QUESTION_WORDS, signalInWords } from "../../_words/signals";
 import styles from "./page.module.css";
 
-const STATE_WORDS: Record<SignalTold["state"], string> = {
-  stands: "It stands.",
-  back: "The level has gone back since.",
-  turned: "A later step went the other way.",
-  ended: "An answer, a declared change, or time ended it.",
-  unsupported: "Logs that came since no longer tell of it.",
-};
 const FIRST = 3;
 
 /** Steps in the site's series, newest first: since when, how much, and of those that stand what to ask first. */
@@ -42,11 +36,14 @@ function List({ signals }: { readonly signals: readonly SignalTold[] }) {
   return (
     <ul className={styles.steps}>
       {signals.map((signal) => (
-        <li key={`${signal.method} ${signal.measure} ${signal.raisedOn}`}>
+        <li key={signal.id}>
           {stepMark(signal.direction)}
           <div>
             <p>
-              <strong>{signalInWords(signal)}</strong> {STATE_WORDS[signal.state]}
+              <a href={`/signals/${signal.id}`}>
+                <strong>{signalInWords(signal)}</strong>
+              </a>{" "}
+              {STANDING_WORDS[signal.state]}
               {signal.together ? " Other sites with this dryer did the same." : ""}
             </p>
             {signal.state === "stands" ? <Questions signal={signal} /> : null}

@@ -21,18 +21,20 @@ export default async function BatchesPage({ params, searchParams }: Props) {
   const { api, me } = await signedIn(`/sites/${code}/${month}/batches`);
   if (monthAsked({ month }) === null) return <NothingHere />;
   const known = knownAsked(asked);
-  const batches = await orNothing(
+  const all = await orNothing(
     api.evidence.batches({ site: code, month, ...(known === undefined ? {} : { asOf: known }) }),
   );
-  if (batches === null) return <NothingHere />;
+  if (all === null) return <NothingHere />;
+  const day = all.some(({ batch }) => batch.day === asked.day) ? asked.day : undefined;
+  const batches = day === undefined ? all : all.filter(({ batch }) => batch.day === day);
   const site = (await api.sites.list()).find((one) => one.code === code);
-  const title = `Batches of ${site?.name ?? code}, ${monthInWords(month)}`;
+  const title = `Batches of ${site?.name ?? code}, ${day === undefined ? monthInWords(month) : dayInWords(day)}`;
   const pages = Math.max(1, Math.ceil(batches.length / ON_A_PAGE));
   const at = Math.min(pages, Math.max(1, Number.parseInt(asked.page ?? "1", 10) || 1));
   const paired = batches.filter(({ batch }) => batch.fresh !== null && batch.dried !== null).length;
   const scope = { site: code, from: month, to: month, known };
   const to = (page: number) =>
-    `/sites/${code}/${month}/batches?page=${page}${known === undefined ? "" : `&known=${known}`}`;
+    `/sites/${code}/${month}/batches?page=${page}${day === undefined ? "" : `&day=${day}`}${known === undefined ? "" : `&known=${known}`}`;
   return (
     <Frame title={title} here="sites" me={me}>
       <h1>{title}</h1>
@@ -40,6 +42,13 @@ export default async function BatchesPage({ params, searchParams }: Props) {
         <li>
           <a href={`/sites/${code}/${month}${known === undefined ? "" : `?known=${known}`}`}>The month's figures</a>
         </li>
+        {day === undefined ? null : (
+          <li>
+            <a href={`/sites/${code}/${month}/batches${known === undefined ? "" : `?known=${known}`}`}>
+              All batches of {monthInWords(month)}
+            </a>
+          </li>
+        )}
         <li>
           <a href={scopeHref("/evidence/tables", scope, { table: "batches", as: "csv" })}>These batches as CSV</a>
         </li>
