@@ -7,9 +7,9 @@ export async function verify(argv: readonly string[], io: Io): Promise<number> {
   const found = await api.ledger.verify();
   if (values.json) io.out(`${JSON.stringify(found)}\n`);
   else {
-    const { records, files, rows, daySums, publications } = found.checked;
+    const { records, files, rows, daySums, publications, signals } = found.checked;
     io.out(
-      `Checked ${records} records, ${files} files, ${rows} rows, ${daySums} day sums, ${publications} published months.\n`,
+      `Checked ${records} records, ${files} files, ${rows} rows, ${daySums} day sums, ${publications} published months, ${signals} signals.\n`,
     );
     for (const { what, where, detail } of found.differences) io.out(`  ${what}: ${where}: ${detail}\n`);
     io.out(

@@ -9,11 +9,12 @@ import type { Bounds } from "#server/terms/row";
 import { figuresOf } from "./figures";
 import type { Corridor } from "./record";
 import { verifyFiles } from "./verifyFiles";
+import { verifySignals } from "./verifySignals";
 import { verifySums } from "./verifySums";
 
 /** Something that is not as it was recorded. */
 export interface Difference {
-  readonly what: "ledger" | "original" | "reading" | "sum" | "fuel" | "publication";
+  readonly what: "ledger" | "original" | "reading" | "sum" | "fuel" | "publication" | "signal";
   readonly where: string;
   readonly detail: string;
 }
@@ -26,13 +27,14 @@ export interface Verified {
     readonly rows: number;
     readonly daySums: number;
     readonly publications: number;
+    readonly signals: number;
   };
   readonly differences: readonly Difference[];
 }
 
 /**
  * Recomputes everything from the originals: every record's hash and place in the tree, every file's bytes, every row as
- * it is read today, every sum from its batches, every published figure as it was known then. Names each difference.
+ * it is read today, every sum from its batches, every published figure as it was known then, every signal. Names each difference.
  */
 export async function verify(corridor: Corridor, bounds: Bounds): Promise<Verified> {
   const differences: Difference[] = [];
@@ -41,7 +43,8 @@ export async function verify(corridor: Corridor, bounds: Bounds): Promise<Verifi
   const { files, rows } = await verifyFiles(corridor, bounds, note);
   const daySums = await verifySums(corridor, note);
   const publications = await verifyPublications(corridor, note);
-  return { root, checked: { records: size, files, rows, daySums, publications }, differences };
+  const signals = await verifySignals(corridor, note);
+  return { root, checked: { records: size, files, rows, daySums, publications, signals }, differences };
 }
 
 async function verifyLedger(

@@ -1,22 +1,16 @@
 import { asPerson } from "#db/asPerson";
 import { knownOn, lockSite } from "#db/queries/ledger";
 import { sitesTouchedAfter, watchedUpTo } from "#db/queries/watched";
-import type { Store, Tx } from "#db/store";
-import { dayOf, daysOfMonth, monthOf, monthsBetween, plusMonths } from "#server/terms/days";
-import { type Fact, inForce } from "#server/terms/facts";
-import { EDITION } from "#server/terms/figure";
+import type { Store } from "#db/store";
+import { monthOf } from "#server/terms/days";
 import { OPERATOR } from "#server/terms/person";
 import { type Corridor, record } from "./record";
 import { siteDay } from "./siteDay";
 import { planInThread } from "./watchInThread";
 import type { WatchOrder, WatchRows } from "./watchOrder";
-import { answerRow, monthRows, signalRows, standingAnswers, streamRows } from "./watchRead";
-import { type SitesWatched, sitesWatched } from "./watchSites";
+import { orderOf } from "./watchOrderOf";
 
-const BEGINNING = "0001-01-01";
-const END = "9999-12-31";
-/** A month's record is judged up to so many months after it. */
-const JUDGED_MONTHS = 2;
+const EVERYTHING = Number.MAX_SAFE_INTEGER;
 
 /** Up to where this process knows that there is nothing to record. */
 const seen = new WeakMap<Store, { readonly size: number; readonly today: string }>();
@@ -77,63 +71,6 @@ async function toWatch(corridor: Corridor): Promise<Asked | null> {
   if (order !== null) return { order, base: now.base };
   seen.set(store, { size: now.size, today: now.today });
   return null;
-}
-
-/** The order to watch the months from one on, as known at a size of the ledger; null while there is nothing to watch. */
-export async function orderOf(
-  corridor: Corridor,
-  size: number,
-  today: string,
-  earliest: string,
-): Promise<WatchOrder | null> {
-  const thisMonth = monthOf(today);
-  const watched = await sitesWatched(corridor.store, thisMonth, size);
-  const span = monthsWith(watched, thisMonth);
-  if (span === null) return null;
-  const from =
-    [span.from, [earliest, plusMonths(thisMonth, -JUDGED_MONTHS)].sort()[0] ?? earliest].sort()[1] ?? earliest;
-  const start = from > span.to ? span.to : from;
-  return asPerson(corridor, async (tx) => ({
-    edition: EDITION,
-    knownSize: size,
-    today,
-    sites: watched.sites,
-    from: start,
-    to: span.to,
-    accepted: acceptedBy(watched.programme, start, span.to),
-    answers: (await standingAnswers(tx, null, size)).map(answerRow),
-    ...(await toldBefore(tx, start, span.to)),
-  }));
-}
-
-const EVERYTHING = Number.MAX_SAFE_INTEGER;
-
-async function toldBefore(tx: Tx, from: string, to: string) {
-  return {
-    signals: await signalRows(tx, BEGINNING, END, null, EVERYTHING),
-    months: await monthRows(tx, from, to, EVERYTHING),
-    streams: await streamRows(tx, from, to, EVERYTHING),
-  };
-}
-
-/** The first and last month with anything to watch, as far as the ledger's clock has come. */
-function monthsWith({ sites }: SitesWatched, thisMonth: string): { readonly from: string; readonly to: string } | null {
-  const months = sites.flatMap(({ streams, record }) => [
-    ...streams.flatMap(({ series: { day } }) => [day[0], day.at(-1)].map((one) => monthOf(dayOf(one ?? 0)))),
-    ...record.map(({ month }) => month),
-  ]);
-  const known = months.filter((month) => month <= thisMonth).sort();
-  const [from, to] = [known[0], known.at(-1)];
-  return from === undefined || to === undefined ? null : { from, to };
-}
-
-function acceptedBy(programme: readonly Fact[], from: string, to: string): WatchOrder["accepted"] {
-  return Object.fromEntries(
-    monthsBetween(from, to).flatMap((month) => {
-      const said = inForce(programme, "false-alarms", daysOfMonth(month).to);
-      return said === null ? [] : [[month, said] as const];
-    }),
-  );
 }
 
 /** Records what was planned; false when somebody else watched meanwhile, so that it is to be planned again. */

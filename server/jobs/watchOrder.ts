@@ -76,6 +76,8 @@ export interface WatchOrder {
   /** months to watch, both in; all signals ever raised and, of these months, what was recorded */
   readonly from: string;
   readonly to: string;
+  /** the first month of which something may have changed; those before are watched because their signals may still stand */
+  readonly sayFrom: string;
   readonly signals: readonly SignalRow[];
   readonly months: readonly MonthRow[];
   readonly streams: readonly StreamRow[];

@@ -4,9 +4,9 @@ import type { Signal } from "#server/terms/signal";
 import { signalCost } from "./signalCost";
 import { isPartOf } from "./together";
 import { type MonthFound, monthsFound } from "./watchFound";
-import { keyOf, lastTold, type Named, named } from "./watchMatch";
+import { lastTold, type Named, named } from "./watchMatch";
 import { type SignalRow, signalKey, streamKey, TOGETHER, type WatchOrder, type WatchRows } from "./watchOrder";
-import { lastMonthOf, STANDS_MONTHS, stateOf } from "./watchStates";
+import { lastMonthOf, STANDS_MONTHS, standingsOf } from "./watchStates";
 
 /**
  * What watching some months has to record: what is new, and what is to be said otherwise than it was.
@@ -35,32 +35,30 @@ export function watchPlan(order: WatchOrder): WatchRows {
 }
 
 function signalRows(order: WatchOrder, found: readonly MonthFound[]): SignalRow[] {
+  const { from, sayFrom } = order;
   const kept = new Map(order.signals.map((row) => [`${signalKey(row)} ${row.month}`, row]));
-  const isInScope = ({ raisedOn }: { readonly raisedOn: string }) => monthOf(raisedOn) >= order.from;
+  const isWatched = ({ raisedOn }: { readonly raisedOn: string }) => monthOf(raisedOn) >= from;
   const told = lastTold(order.signals);
-  const earlier = told
-    .filter((row) => !isInScope(row) && lastMonthOf(row) >= order.from)
-    .map((row): Named => ({ key: keyOf(row), now: row.state === "unsupported" ? null : asTold(row), told: row }));
-  const all = [
-    ...earlier,
-    ...named(
-      told.filter(isInScope),
-      found.flatMap(({ signals }) => signals),
-    ),
-  ];
-  const supported = all.filter(({ now }) => now !== null);
-  const common = supported.flatMap(({ key, now }) => (key.site === TOGETHER && now !== null ? [now] : []));
+  const laid = named(
+    told.filter(isWatched),
+    found.flatMap(({ signals }) => signals),
+  );
+  // what is found in a month of which nothing changed was told before, if under a day before the months watched
+  const all = laid.filter((one) => one.told !== null || monthOf(one.key.raisedOn) >= sayFrom);
+  const standing = standingsOf(order, all);
+  const common = [
+    ...told.filter((row) => !isWatched(row) && row.site === TOGETHER && row.state !== "unsupported"),
+    ...all.flatMap((one) => (one.key.site === TOGETHER && standing.hasSupport(one) ? [one.now ?? one.told] : [])),
+  ].flatMap((row) => (row === null ? [] : [{ ...row, site: null }]));
   return all.flatMap((signal) => {
-    const { key } = signal;
     const rows: SignalRow[] = [];
-    const raisedIn = monthOf(key.raisedOn);
-    let before = earlierRow(kept, signal, order.from);
-    for (const month of monthsBetween(raisedIn, lastMonthOf(key)).filter((one) => one >= order.from)) {
+    let before = earlierRow(kept, signal, sayFrom);
+    const months = monthsBetween(monthOf(signal.key.raisedOn), lastMonthOf(signal.key));
+    for (const month of months.filter((one) => one >= sayFrom)) {
       const at = found.find(({ row }) => row.month === month);
       if (at === undefined) break;
-      const row = rowOf(signal, month, stateOf(signal, supported, at, order), common, order);
-      const same = kept.get(`${signalKey(key)} ${month}`);
-      const held = same ?? before;
+      const row = rowOf(signal, month, standing.stateOf(signal, at), common, order);
+      const held = kept.get(`${signalKey(signal.key)} ${month}`) ?? before;
       if (held === undefined || !isAlike(row, held)) rows.push(row);
       before = row;
     }
@@ -111,10 +109,6 @@ function rowOf(
     together: !isCommon && isPartOf({ ...said, site: key.site }, known),
     costDriedKg: isCommon ? null : now === null ? (told?.costDriedKg ?? null) : signalCost(now, dryYield),
   };
-}
-
-function asTold(row: SignalRow): Signal {
-  return { ...row, site: row.site === TOGETHER ? null : row.site };
 }
 
 function isAlike(row: SignalRow, held: SignalRow): boolean {

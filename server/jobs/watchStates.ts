@@ -19,39 +19,58 @@ export function lastMonthOf({ raisedOn }: Pick<SignalKey, "raisedOn">): string {
   return plusMonths(monthOf(raisedOn), STANDS_MONTHS - 1);
 }
 
-/** What became of a signal by the end of a month. `all` are the signals that have support, whenever they were raised. */
-export function stateOf(signal: Named, all: readonly Named[], found: MonthFound, order: WatchOrder): SignalStanding {
-  const { key, now } = signal;
-  const { month, recordChance } = found.row;
-  if (order.answers.some((answer) => signalKey(answer) === signalKey(key))) return "ended";
-  const running = found.running.get(streamKey(key));
-  if (now === null) return isExplained(signal, order) ? "ended" : "unsupported";
-  const last = daysOfMonth(month).to;
-  const later = all.filter(
-    (other) =>
-      streamKey(other.key) === streamKey(key) && other.key.raisedOn > key.raisedOn && other.key.raisedOn <= last,
-  );
-  if (later.some((other) => other.key.direction !== key.direction)) return "turned";
-  if (key.site === TOGETHER) return "stands";
-  if (key.measure === "completeness")
-    return recordIsBack(order.sites, key, month, recordChance, order.today) ? "back" : "stands";
-  const begun = running?.day[0];
-  if (running === undefined || begun === undefined || dayOf(begun) > key.raisedOn) return "ended";
-  return isBack(now, running) ? "back" : "stands";
+/** What became of signals, asked one by one. */
+export interface Standings {
+  /** by the end of a month */
+  readonly stateOf: (signal: Named, found: MonthFound) => SignalStanding;
+  /** whether the days as known now still tell of it, or an answer or a declaration says why they do not */
+  readonly hasSupport: (signal: Named) => boolean;
 }
 
-/** Whether a reference that was begun since, by an answer or a declaration, took the place of the days that told of it. */
-function isExplained({ key, told }: Named, order: WatchOrder): boolean {
-  const answered = order.answers.flatMap(({ acknowledged, ...answer }) =>
-    streamKey(answer) === streamKey(key) && acknowledged.kind === "real-change" ? [acknowledged.from] : [],
-  );
-  const stream = order.sites
-    .find(({ site }) => site === key.site)
-    ?.streams.find(({ name }) => streamKey(name) === streamKey(key));
-  const begun = [...answered, ...(stream?.declared ?? []).map(({ from }) => from)];
-  const open = plusDays(key.raisedOn, -OPEN_DAYS);
-  const first = told?.dateDetermined === true && told.sinceFrom < open ? told.sinceFrom : open;
-  return begun.some((from) => from >= first && from <= key.raisedOn);
+export function standingsOf(order: WatchOrder, all: readonly Named[]): Standings {
+  const answered = new Set(order.answers.map(signalKey));
+  const begun = beginningsOf(order);
+  const byStream = new Map<string, Named[]>();
+  for (const one of all) {
+    if (one.now === null) continue;
+    const stream = streamKey(one.key);
+    byStream.set(stream, [...(byStream.get(stream) ?? []), one]);
+  }
+  const isExplained = ({ key, told }: Named) => {
+    const open = plusDays(key.raisedOn, -OPEN_DAYS);
+    const first = told?.dateDetermined === true && told.sinceFrom < open ? told.sinceFrom : open;
+    return (begun.get(streamKey(key)) ?? []).some((from) => from >= first && from <= key.raisedOn);
+  };
+  const stateOf = (signal: Named, { row: { month, recordChance }, running }: MonthFound): SignalStanding => {
+    const { key, now } = signal;
+    if (answered.has(signalKey(key))) return "ended";
+    if (now === null) return isExplained(signal) ? "ended" : "unsupported";
+    const last = daysOfMonth(month).to;
+    const isLater = ({ key: { raisedOn, direction } }: Named) =>
+      raisedOn > key.raisedOn && raisedOn <= last && direction !== key.direction;
+    if ((byStream.get(streamKey(key)) ?? []).some(isLater)) return "turned";
+    if (key.site === TOGETHER) return "stands";
+    if (key.measure === "completeness")
+      return recordIsBack(order.sites, key, month, recordChance, order.today) ? "back" : "stands";
+    const days = running.get(streamKey(key));
+    const first = days?.day[0];
+    if (days === undefined || first === undefined || dayOf(first) > key.raisedOn) return "ended";
+    return isBack(now, days) ? "back" : "stands";
+  };
+  const hasSupport = (signal: Named) =>
+    signal.now !== null || answered.has(signalKey(signal.key)) || isExplained(signal);
+  return { stateOf, hasSupport };
+}
+
+/** Days on which a reference was begun by an answer or a declaration, by stream. */
+function beginningsOf({ answers, sites }: WatchOrder): ReadonlyMap<string, readonly string[]> {
+  const begun = new Map<string, string[]>();
+  const begin = (stream: string, from: string) => begun.set(stream, [...(begun.get(stream) ?? []), from]);
+  for (const { acknowledged, ...key } of answers)
+    if (acknowledged.kind === "real-change") begin(streamKey(key), acknowledged.from);
+  for (const { streams } of sites)
+    for (const { name, declared } of streams) for (const { from } of declared) begin(streamKey(name), from);
+  return begun;
 }
 
 /** The last days are nearer to the level before than to the one after; told from as few as five of them. */
