@@ -5,12 +5,12 @@ import styles from "./SetAside.module.css";
 export function TakeBack({ file }: { readonly file: string }) {
   return (
     <details className={styles.aside}>
-      <summary>Was this the wrong file? Take it back</summary>
+      <summary>Was this the wrong log? Undo this send</summary>
       <form method="post" action={`/files/${file}/withdraw`}>
         <Field
           id="reason"
           label="Why is it taken back?"
-          hint="The log stays on record with this reason; nothing of it counts any more."
+          hint="It stays on record with this reason. What other logs say of the same loads, and what was corrected since, stays as well. The same log can be sent again."
         >
           {(given) => <input {...given} required maxLength={300} />}
         </Field>

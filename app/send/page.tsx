@@ -89,9 +89,13 @@ export default async function SendPage({ searchParams }: Props) {
       </p>
       {own === undefined ? null : (
         <>
-          <SentLogs logs={(await api.logs.list({ site: own.code })).slice(0, LATEST)} title="Sent before" />
+          <SentLogs
+            logs={(await api.sent.ofSite({ site: own.code, most: LATEST })).logs}
+            title="Sent before"
+            ownSite={own.code}
+          />
           <p>
-            <a href={`/sites/${own.code}#sent`}>Everything that {own.name} sent</a>
+            <a href="/files">Everything that {own.name} sent</a>
           </p>
         </>
       )}

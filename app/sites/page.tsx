@@ -45,6 +45,7 @@ export default async function SitesPage({ searchParams }: Props) {
         <p className={form.buttons}>
           <Second>Show this month</Second>
           {me.role === "officer" ? <a href="/sites/new">Open a site</a> : null}
+          <a href="/files">Everything that was sent</a>
         </p>
       </form>
       {sites.length === 0 ? (

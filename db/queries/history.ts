@@ -4,8 +4,10 @@ import { listed } from "../listed";
 import { rowsOf } from "../rowsOf";
 import type { Tx } from "../store";
 
-/** Which logs: a site's own and those of the programme that have rows of it, those of the programme, or all. */
-export type Whose = { readonly site: number } | "programme" | "all";
+/**
+ * Which logs: a site's own and those of the programme that have rows of it; a site's own that were counted for a month; those of the programme; or all.
+ */
+export type Whose = { readonly site: number; readonly month?: string } | "programme" | "all";
 
 /** A log as its history lists it. What the person may not see of a log of the programme is null. */
 export interface SentRow {
@@ -28,7 +30,7 @@ const TIME = 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"';
 /** The latest logs before a record, newest first: as many as are asked for. */
 export async function logsBefore(tx: Tx, whose: Whose, before: number, most: number): Promise<SentRow[]> {
   const ofSite = typeof whose === "object";
-  const own = ofSite ? sql`f.site = ${whose.site}` : whose === "programme" ? sql`f.site is null` : sql`true`;
+  const own = ofSite ? ownLogs(whose.site, whose.month) : whose === "programme" ? sql`f.site is null` : sql`true`;
   const found = rowsOf<SentRow>(
     await tx.execute(sql`
       with latest as (
@@ -42,7 +44,7 @@ export async function logsBefore(tx: Tx, whose: Whose, before: number, most: num
         limit 1) s on true
       order by f.ledger_index desc`),
   );
-  if (!ofSite) return found;
+  if (!ofSite || whose.month !== undefined) return found;
   const whole = rowsOf<SentRow>(
     await tx.execute(sql`
       select file, null as site, null as "nameSealed", null as sha256, null::int as bytes, sent_by as "sentBy",
@@ -51,6 +53,12 @@ export async function logsBefore(tx: Tx, whose: Whose, before: number, most: num
       from evendry_programme_logs(${whose.site}, ${before}, ${most})`),
   );
   return [...found, ...whole].sort((a, b) => b.ledgerIndex - a.ledgerIndex).slice(0, most);
+}
+
+function ownLogs(site: number, month: string | undefined) {
+  if (month === undefined) return sql`f.site = ${site}`;
+  return sql`f.site = ${site} and exists (select 1 from file_states m where m.file = f.id and m.state = 'counted'
+    and m.detail -> 'slip' -> 'months' @> to_jsonb(${month}::text))`;
 }
 
 export interface Fates {

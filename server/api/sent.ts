@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { asPerson } from "#db/asPerson";
 import { unseal } from "#db/queries/sealed";
-import { arrive } from "#server/jobs/arrive";
+import { arrive, slipCode } from "#server/jobs/arrive";
 import { differenceOf } from "#server/jobs/difference";
 import { deedsTold, sentBefore } from "#server/jobs/history";
 import { ownRowsCsv } from "#server/jobs/ownRows";
@@ -13,10 +13,13 @@ const page = z.object({ before: z.int().min(1).optional(), most: z.int().min(1).
 
 /** What was sent: its history, what a new log differs in from earlier ones, and the way back. */
 export const sentRouter = router({
-  /** What a site sent, newest first, and the logs of the programme with rows of it. */
+  /** What a site sent, newest first, and the logs of the programme with rows of it; or its own for a month. */
   ofSite: atSite("read-files")
-    .input(page)
-    .query(({ ctx, input }) => sentBefore(ctx.corridor, { site: ctx.site.id }, input.before ?? null, input.most)),
+    .input(page.extend({ month: month.optional() }))
+    .query(({ ctx, input }) => {
+      const whose = { site: ctx.site.id, ...(input.month === undefined ? {} : { month: input.month }) };
+      return sentBefore(ctx.corridor, whose, input.before ?? null, input.most);
+    }),
   /** What everybody sent, or the logs of the programme alone, newest first. */
   ofAll: overAll("read-files")
     .input(page.extend({ whose: z.enum(["programme", "all"]).default("all") }))
@@ -64,6 +67,6 @@ export const sentRouter = router({
     .query(async ({ ctx, input }) => {
       const csv = await ownRowsCsv(ctx.corridor, input.file, ctx.site.id);
       if (csv === null) throw wrong("This log has no row of the site.");
-      return csv;
+      return { csv, code: slipCode(input.file) };
     }),
 });

@@ -1,7 +1,10 @@
 import { Account } from "../../_parts/Account";
+import { Deeds } from "../../_parts/Deeds";
 import { Frame } from "../../_parts/Frame";
 import { PictureOf } from "../../_parts/PictureOf";
 import { RowsTable } from "../../_parts/RowsTable";
+import { SendAgain } from "../../_parts/SendAgain";
+import { TakeBack } from "../../_parts/TakeBack";
 import { momentInWords } from "../../_words/days";
 import { STATE_WORDS } from "../../_words/files";
 import { orNothing, signedIn } from "../../asking";
@@ -43,6 +46,7 @@ export default async function FilePage({ params, searchParams }: Props) {
         {log.state === "counted" ? <a href={`/slip/${file}`}>Sending slip</a> : null}
         <a href={to("/original")}>The file as it came ({log.bytes.toLocaleString("en-GB")} bytes)</a>
         {log.site === null ? null : <a href={`/sites/${log.site}`}>The site</a>}
+        <a href={`/files?site=${log.site ?? "(programme)"}`}>Everything sent</a>
       </p>
       {log.typedFrom === null ? null : (
         <p>
@@ -55,7 +59,9 @@ export default async function FilePage({ params, searchParams }: Props) {
       {log.picture !== null ? null : all.length === 0 ? (
         <p>
           No row was counted yet.{" "}
-          {me.role === "auditor" ? null : <a href={`/send/${file}`}>Look at what was understood</a>}
+          {me.role === "auditor" || log.state === "withdrawn" ? null : (
+            <a href={`/send/${file}`}>Look at what was understood</a>
+          )}
         </p>
       ) : (
         <>
@@ -86,6 +92,8 @@ export default async function FilePage({ params, searchParams }: Props) {
           )}
         </>
       )}
+      <Deeds deeds={await api.sent.deeds({ file })} />
+      {me.role === "auditor" ? null : log.state === "withdrawn" ? <SendAgain file={file} /> : <TakeBack file={file} />}
       <p>
         SHA-256 <code>{log.sha256}</code>
       </p>

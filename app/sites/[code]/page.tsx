@@ -33,10 +33,10 @@ export default async function SitePage({ params, searchParams }: Props) {
   const asOf = known === undefined ? {} : { asOf: known };
   const past = await orNothing(api.site.overTime({ site: code, from, to, ...asOf }));
   if (past === null) return <NothingHere />;
-  const [months, signals, logs] = await Promise.all([
+  const [months, signals, sent] = await Promise.all([
     api.figures.site({ site: code, from, to, ...asOf }),
     signalsAsked(api, code, from, to, known),
-    api.logs.list({ site: code }),
+    api.sent.ofSite({ site: code, most: 10 }),
   ]);
   const isOneMonth = from === to;
   const suffix = known === undefined ? "" : `?known=${known}`;
@@ -118,7 +118,10 @@ export default async function SitePage({ params, searchParams }: Props) {
       </p>
       <WhichMonths code={code} from={from} to={to} known={known} today={site?.today ?? to} />
       <div className={styles.onScreen}>
-        <SentLogs logs={logs} title="What the site sent" />
+        <SentLogs logs={sent.logs} title="What the site sent" ownSite={me.site} account />
+        <p>
+          <a href={`/files?site=${code}`}>Everything that the site sent</a>
+        </p>
       </div>
     </Frame>
   );

@@ -6,7 +6,6 @@ import { monthInWords } from "../../../_words/days";
 import { orNothing, signedIn } from "../../../asking";
 import { NothingHere } from "../../../NothingHere";
 import { knownAsked, monthAsked } from "../../monthsAsked";
-import { logsOfMonth } from "../logsOfMonth";
 import styles from "../page.module.css";
 
 interface Props {
@@ -24,6 +23,7 @@ export default async function MonthPage({ params, searchParams }: Props) {
   );
   if (months === null) return <NothingHere />;
   const site = (await api.sites.list()).find((one) => one.code === code);
+  const sent = await api.sent.ofSite({ site: code, month, most: 100 });
   const title = `${site?.name ?? code}, ${monthInWords(month)}`;
   const to = (there: string) => `/sites/${code}/${there}${known === undefined ? "" : `?known=${known}`}`;
   return (
@@ -50,7 +50,7 @@ export default async function MonthPage({ params, searchParams }: Props) {
         known={known ?? null}
         months={months}
       />
-      <SentLogs logs={await logsOfMonth(api, code, month)} title={`Logs that speak of ${monthInWords(month)}`} />
+      <SentLogs logs={sent.logs} title={`Logs that speak of ${monthInWords(month)}`} ownSite={me.site} />
     </Frame>
   );
 }
