@@ -24,8 +24,9 @@ export function changeOverTime(drawn: ChangeDrawn): Chart {
   const [first, last] = [dayNumber(from), dayNumber(to) + 1];
   const place: Place = (day, half = 0) => 1 + (WIDTH * (dayNumber(day) + half - first)) / (last - first);
   const within = events.filter(({ day }) => day >= from && day <= to).sort((a, b) => (a.day < b.day ? -1 : 1));
+  const isCharted = drawn.references.flat().some(({ chart }) => chart !== null);
   const driftTop = HEAD + DAY_HEIGHT;
-  const sumsTop = driftTop + DRIFT_HEIGHT;
+  const sumsTop = driftTop + (isCharted ? DRIFT_HEIGHT : 0);
   const bottom = sumsTop + (sums === undefined ? 0 : SUMS_HEIGHT);
   const short = `${title}, ${spanInWords(from, to)}`;
   return {
@@ -43,7 +44,7 @@ export function changeOverTime(drawn: ChangeDrawn): Chart {
           </g>
         ))}
         {dayPanel(drawn, place, HEAD)}
-        {driftPanel(drawn, DRIFT_TITLE, place, driftTop)}
+        {isCharted ? driftPanel(drawn, DRIFT_TITLE, place, driftTop) : null}
         {sums === undefined ? null : sumsPanel(sums, SUMS_TITLE, place, sumsTop)}
         {begun === null ? null : bracket(begun, from, place, bottom)}
         {timeAxis(from, to, place, bottom)}

@@ -20,29 +20,7 @@ export function dayPanel(drawn: ChangeDrawn, place: Place, top: number): ReactEl
     scale === null ? ground : Number((ground - (placeOn(scale, value) / 100) * (ground - roof)).toFixed(1));
   return (
     <g>
-      {days.map(({ day, low, high }) =>
-        low === null || high === null ? null : (
-          <g key={day}>
-            <rect
-              className={styles.range}
-              x={across(place(day))}
-              width={across(place(day, 1) - place(day))}
-              y={up(high)}
-              height={up(low) - up(high)}
-            />
-            {[low, high].map((end) => (
-              <line
-                key={end}
-                className={styles.rangeEnd}
-                x1={across(place(day))}
-                x2={across(place(day, 1))}
-                y1={up(end)}
-                y2={up(end)}
-              />
-            ))}
-          </g>
-        ),
-      )}
+      {days.map((one) => rangeOf(one, place, up))}
       {scale === null
         ? null
         : ticksOn(scale, 4).map((tick) => (
@@ -78,6 +56,29 @@ export function dayPanel(drawn: ChangeDrawn, place: Place, top: number): ReactEl
           no day has a value
         </text>
       ) : null}
+    </g>
+  );
+}
+
+/** What a day could have been: a box with both its ends, or only the end that there is. */
+function rangeOf({ day, low, high }: DrawnDay, place: Place, up: (value: number) => number): ReactElement | null {
+  const ends = [low, high].filter((end) => end !== null);
+  if (ends.length === 0) return null;
+  const [left, right] = [across(place(day)), across(place(day, 1))];
+  return (
+    <g key={day}>
+      {low === null || high === null ? null : (
+        <rect
+          className={styles.range}
+          x={left}
+          width={across(place(day, 1) - place(day))}
+          y={up(high)}
+          height={Number((up(low) - up(high)).toFixed(1))}
+        />
+      )}
+      {ends.map((end) => (
+        <line key={end} className={styles.rangeEnd} x1={left} x2={right} y1={up(end)} y2={up(end)} />
+      ))}
     </g>
   );
 }

@@ -1,3 +1,4 @@
+import type { Unit } from "#server/terms/figure";
 import type { ChangeDrawn, DrawnDay } from "../_charts/changeDrawn";
 import type { TimeEvent } from "../_charts/timePanels";
 import { counted, dayInWords, spanInWords } from "./days";
@@ -28,11 +29,19 @@ export function changeRows({ references, unit, begun }: ChangeDrawn): string[][]
     return [
       dayInWords(day),
       numberInWords(value, unit),
-      low === null || high === null ? "–" : `${numberInWords(low, unit)} to ${numberInWords(high, unit)}`,
+      couldBeInWords(low, high, unit),
       chart === null || limit === null ? "–" : `${((100 * chart) / limit).toFixed(0).replace("-", "−")} %`,
       notes.join("; "),
     ];
   });
+}
+
+/** "28.0 to 34.0"; "62 or more" where only one end is known. */
+export function couldBeInWords(low: number | null, high: number | null, unit: Unit): string {
+  if (low === null) return high === null ? "–" : `${numberInWords(high, unit)} or less`;
+  return high === null
+    ? `${numberInWords(low, unit)} or more`
+    : `${numberInWords(low, unit)} to ${numberInWords(high, unit)}`;
 }
 
 /** What the picture shows, for whoever reads instead of looking. */
@@ -52,7 +61,9 @@ export function changeChartInWords(drawn: ChangeDrawn, events: readonly TimeEven
           `Thick lines: the level before, ${valueInWords(before.value, unit)}, and after, ${valueInWords(after.value, unit)}.`,
         ]),
     ...(begun === null ? [] : [begunInWords(begun)]),
-    "Below, recent days taken together: beyond a dashed limit a signal is told, and counting begins anew.",
+    ...(days.some(({ chart }) => chart !== null)
+      ? ["Below, recent days taken together: beyond a dashed limit a signal is told, and counting begins anew."]
+      : []),
     ...(told.length === 0 ? [] : [`Ringed: told on ${told.map(dayInWords).join(", ")}.`]),
     ...events.map(({ day, text }, i) => `${i + 1}: ${dayInWords(day)}, ${text}.`),
   ].join(" ");

@@ -17,7 +17,7 @@ import { lastOfEach } from "./sortedOut";
 
 /** One story: where, what changed, since when, by how much, what it comes to a month, and what to ask first. */
 export function StoryCard({ story }: { readonly story: StoryTold }) {
-  const series = lastOfEach(story.signals);
+  const series = lastOfEach(story.signals.filter(({ state, answer }) => state === "stands" && answer === null));
   const [first] = [...series].sort((a, b) => (b.cost.driedKg ?? -1) - (a.cost.driedKg ?? -1));
   if (first === undefined) return null;
   const coincides = series.flatMap((signal) => signal.coincides);
@@ -25,14 +25,11 @@ export function StoryCard({ story }: { readonly story: StoryTold }) {
   return (
     <li className={styles.story}>
       <h2>
-        <a href={`/signals/${first.id}`}>
-          <bdi>{story.name ?? story.site}</bdi>
-          <span className={styles.hidden}>: {stepInWords(first)}</span>
-        </a>
+        <bdi>{story.name ?? story.site}</bdi>
       </h2>
       <div className={styles.what}>
         {series.map((signal) => (
-          <Step key={signal.id} signal={signal} isFirst={signal.id === first.id} />
+          <Step key={signal.id} signal={signal} />
         ))}
       </div>
       <div className={styles.ask}>
@@ -51,15 +48,15 @@ export function StoryCard({ story }: { readonly story: StoryTold }) {
   );
 }
 
-/** One measure of a story. */
-export function Step({ signal, isFirst = true }: { readonly signal: SignalTold; readonly isFirst?: boolean }) {
+/** One measure of a story, which leads to its signal. */
+function Step({ signal }: { readonly signal: SignalTold }) {
   const month = aMonthInWords(signal);
   return (
     <div className={styles.step}>
       {stepMark(signal.direction)}
       <div>
         <p className={styles.headline}>
-          {isFirst ? stepInWords(signal) : <a href={`/signals/${signal.id}`}>{stepInWords(signal)}</a>}
+          <a href={`/signals/${signal.id}`}>{stepInWords(signal)}</a>
         </p>
         <p>
           {capital(sinceWholeInWords(signal))}; {levelsInWords(signal)}, {METHOD_WORDS[signal.method]}.

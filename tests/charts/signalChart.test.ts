@@ -114,3 +114,14 @@ test("a series without a single day says so", () => {
   expect(svgOf(empty.picture)).toContain("no day has a value");
   expect(empty.table.rows).toEqual([]);
 });
+
+test("a record of months, of which only the least is expected, has that end alone and no drift", () => {
+  const months = days().map((one) => ({ ...one, low: 0.28, high: null, chart: null, limit: null }));
+  const chart = changeOverTime(drawn({ references: [months] }));
+  const svg = svgOf(chart.picture);
+  expect(marks(svg, "range")).toBe(0);
+  expect(marks(svg, "rangeEnd")).toBe(15);
+  expect(svg).not.toContain("Recent days");
+  expect(chart.long).not.toContain("recent days");
+  expect(chart.table.rows[0]?.[2]).toBe("28.0 or more");
+});

@@ -2,6 +2,7 @@ import { ANSWER_KINDS, type SignalShown } from "#server/terms/signalTold";
 import { Choice } from "../../_parts/Choice";
 import { Complaints, Field, Submit } from "../../_parts/Form";
 import form from "../../_parts/Form.module.css";
+import { dayInWords } from "../../_words/days";
 import { ANSWER_WORDS } from "../../_words/signalAnswers";
 import { stepInWords } from "../../_words/signalStory";
 import type { Note } from "../../note";
@@ -57,7 +58,7 @@ export function AnswerForm({ one: { signal, answers, others }, note: { typed, wr
       </div>
       {open.length === 0 ? null : (
         <fieldset className={form.choices}>
-          <legend>It moved together with others: does the answer hold for these as well?</legend>
+          <legend>Does the answer hold for these as well?</legend>
           {open.map((other) => (
             <Choice
               key={other.id}
@@ -66,7 +67,7 @@ export function AnswerForm({ one: { signal, answers, others }, note: { typed, wr
               value="yes"
               checked={typed.kind === undefined || typed[alsoName(other.id)] === "yes"}
             >
-              {stepInWords(other)}
+              {stepInWords(other)}, told on {dayInWords(other.raisedOn)}
             </Choice>
           ))}
         </fieldset>

@@ -2,7 +2,7 @@ import type { PointTold, SignalTold, StreamShown } from "#server/terms/signalTol
 import { Scrolling } from "../../_parts/Scrolling";
 import { counted, dayInWords } from "../../_words/days";
 import { numberInWords } from "../../_words/figures";
-import { DAY_STATE_WORDS } from "../../_words/signalChart";
+import { couldBeInWords, DAY_STATE_WORDS } from "../../_words/signalChart";
 import { POINT_WORDS, valueTitleOf, WEIGHS_WORDS } from "../../_words/signalPage";
 import { unitOf } from "../drawnOf";
 import styles from "./page.module.css";
@@ -63,11 +63,7 @@ function Days({
             <tr key={point.day}>
               <th scope="row">{dayInWords(point.day)}</th>
               <td>{numberInWords(point.value, unit)}</td>
-              <td>
-                {point.low === null || point.high === null
-                  ? "–"
-                  : `${numberInWords(point.low, unit)} to ${numberInWords(point.high, unit)}`}
-              </td>
+              <td>{couldBeInWords(point.low, point.high, unit)}</td>
               <td>{numberInWords(point.mass, "count")}</td>
               <td>{DAY_STATE_WORDS[point.state]}</td>
               {site === null ? null : (

@@ -1,13 +1,17 @@
-import type { SignalShown } from "#server/terms/signalTold";
+import type { SignalShown, SignalTold } from "#server/terms/signalTold";
 import { stepMark } from "../../_charts/stepMark";
+import { dayInWords } from "../../_words/days";
 import { daysBehindInWords, NOT_DETERMINED, signalTitle } from "../../_words/signalPage";
 import { aMonthInWords, levelsInWords, sinceWholeInWords, stepInWords, worseInWords } from "../../_words/signalStory";
 import { seriesHref } from "../seriesHref";
+import { lastOfEach } from "../sortedOut";
 import styles from "./page.module.css";
 
 /** The change in words: from what to what, since when, what it comes to a month, and which way is worse if any. */
 export function Told({ one: { signal, others, partOf } }: { readonly one: SignalShown }) {
   const month = aMonthInWords(signal);
+  const isSame = (other: SignalTold) => other.method === signal.method && other.measure === signal.measure;
+  const [again, moved] = [others.filter(isSame), lastOfEach(others.filter((other) => !isSame(other)))];
   return (
     <section aria-labelledby="changed">
       <h2 id="changed">What changed</h2>
@@ -34,17 +38,30 @@ export function Told({ one: { signal, others, partOf } }: { readonly one: Signal
           <dt>Which way is worse</dt>
           <dd>{worseInWords(signal.measure, signal.direction)}</dd>
         </div>
-        {others.length === 0 ? null : (
+        {moved.length === 0 ? null : (
           <div>
             <dt>Moved at the same time</dt>
             <dd>
               <ul className={styles.others}>
-                {others.map((other) => (
+                {moved.map((other) => (
                   <li key={other.id}>
                     <a href={`/signals/${other.id}`}>{stepInWords(other)}</a>
                   </li>
                 ))}
               </ul>
+            </dd>
+          </div>
+        )}
+        {again.length === 0 ? null : (
+          <div>
+            <dt>Told of the same</dt>
+            <dd>
+              {again.map((other, i) => (
+                <span key={other.id}>
+                  {i === 0 ? "" : ", "}
+                  <a href={`/signals/${other.id}`}>{dayInWords(other.raisedOn)}</a>
+                </span>
+              ))}
             </dd>
           </div>
         )}
