@@ -1,13 +1,44 @@
 import type { BatchWritten } from "#server/terms/batch";
 
+/** Everything that a log may say of a batch, in the order in which people look at it. */
+export const FIELDS = [
+  "day",
+  "number",
+  "pan",
+  "startMinute",
+  "endMinute",
+  "harvest",
+  "method",
+  "grain",
+  "loads",
+  "fresh",
+  "dried",
+  "driedToCome",
+  "minutes",
+  "rejects",
+  "sandKg",
+  "sandCycle",
+  "newSand",
+  "crushTest",
+  "crisp",
+  "colour",
+  "moistureReading",
+  "waterActivity",
+] as const satisfies readonly (keyof BatchWritten)[];
+
 /** True when everything that the row says is what the batch already says. */
 export function saidAgain(row: BatchWritten, known: BatchWritten): boolean {
-  const before = new Map(Object.entries(known));
-  return Object.entries(row).every(([name, said]) => {
-    if (said === null || name === "driedToCome") return true;
-    return JSON.stringify(said) === JSON.stringify(before.get(name) ?? null);
-  });
+  return FIELDS.every((field) => row[field] == null || field === "driedToCome" || isSame(row[field], known[field]));
 }
+
+/** True when two say the same of one thing: quantities to the last digit, and nothing is as good as nothing. */
+export function isSame(a: Said, b: Said): boolean {
+  const [left, right] = [a ?? null, b ?? null];
+  if (left === null || right === null || typeof left !== "object" || typeof right !== "object") return left === right;
+  return left.exact === right.exact;
+}
+
+type Said = BatchWritten[keyof BatchWritten] | undefined;
 
 /** What was weighed, as a key: two rows that share it are alike. */
 export function weightsOf({ fresh, dried, loads }: BatchWritten): string {

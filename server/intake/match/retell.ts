@@ -1,5 +1,5 @@
 import type { Batch, BatchWritten, Method } from "#server/terms/batch";
-import { told, toldAnew } from "./tell";
+import { differing, told, toldAnew } from "./tell";
 
 /** What a row once said of a batch; `at` orders it among everything that was recorded. */
 export interface Saying {
@@ -45,7 +45,7 @@ export function retold(
       else batch = withDried(batch, saying);
     } else if (batch !== null) {
       batch = before === undefined ? told(batch, saying.written) : toldAnew(batch, before, saying.written);
-    } else if (before === undefined || JSON.stringify(before) !== JSON.stringify(saying.written)) {
+    } else if (before === undefined || differing(before, saying.written).length > 0) {
       batch = waiting.reduce(withDried, first(saying, names));
       waiting = [];
     }
