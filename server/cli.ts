@@ -66,13 +66,13 @@ const COMMANDS = {
   publish: { run: publish, takes: "--site CODE --month YYYY-MM", does: "freezes a month's figures" },
   watch: {
     run: watch,
-    takes: "FILE.csv [--chart drift, individuals, ewma or cusum] [--accept 1]",
+    takes: "FILE.csv [--chart drift, individuals, ewma or cusum] [--accept 1 | its parameters] [--help]",
     does: "watches any dated series for change",
   },
   runlength: {
     run: runlength,
     takes:
-      "--chart ewma, cusum or individuals [--lambda L] [--clamp C] [--allowance K] --limit X or --mean M [--shift S]",
+      "--chart ewma, cusum or individuals [--lambda L] [--clamp C] [--allowance K] --limit X or --mean M [--shift S] [--help]",
     does: "points until a chart signals, or the limit for a mean",
   },
   verify: { run: verify, takes: "", does: "recomputes everything from the originals" },

@@ -1,5 +1,16 @@
-import { limitFor, runLength, type WatchChart } from "#server/statistics/runLength";
+import { RUN_LENGTH_HELP } from "#app/_words/commandHelp";
+import { ewmaSpread } from "#server/statistics/ewmaChain";
+import { type Begun, limitFor, meanRunLength, runLength, type WatchChart } from "#server/statistics/runLength";
 import { type Io, WrongCall, wordsOf } from "./command";
+import { between } from "./numbers";
+
+/** Beyond these a chart as good as never signals, and the answer would be noise. */
+const WIDEST = { individuals: 30, ewma: 7, cusum: 30 };
+/** within these the run length has all the digits that are printed */
+const LONGEST_MEAN = 1e9;
+const LEAST_LAMBDA = 0.005;
+/** with less the sums of a calm series wander, and limits for long means have hundreds of standard deviations */
+const LEAST_ALLOWANCE = 0.1;
 
 /**
  * `runlength --chart ewma, cusum or individuals`: mean and quantiles of the points until a signal, for a limit and a
@@ -7,6 +18,7 @@ import { type Io, WrongCall, wordsOf } from "./command";
  */
 export async function runlength(argv: readonly string[], io: Io): Promise<number> {
   const { values } = wordsOf(argv, {
+    help: { type: "boolean" },
     chart: { type: "string" },
     lambda: { type: "string" },
     clamp: { type: "string" },
@@ -14,14 +26,20 @@ export async function runlength(argv: readonly string[], io: Io): Promise<number
     limit: { type: "string" },
     mean: { type: "string" },
     shift: { type: "string" },
+    begun: { type: "string" },
   });
+  if (values.help) {
+    io.out(RUN_LENGTH_HELP);
+    return 0;
+  }
   const chart = chartOf(values);
-  if ((values.limit === undefined) === (values.mean === undefined))
-    throw new WrongCall("Say either --limit or --mean.");
-  const limit =
-    values.limit === undefined ? limitFor(chart, positive(values.mean, "mean")) : positive(values.limit, "limit");
-  const shift = values.shift === undefined ? 0 : finite(values.shift, "shift");
-  const { mean, quantiles } = runLength(chart, limit, shift);
+  const limit = limitOf(chart, values);
+  const shift = values.shift === undefined ? 0 : between(values.shift, "shift", -20, 20);
+  const begun = begunOf(chart, values.begun);
+  const mean = meanRunLength(chart, limit, shift, begun);
+  if (!(mean >= 1 && mean < 1.01 * LONGEST_MEAN))
+    throw new WrongCall("With this limit the chart as good as never signals: more than 1000000000 points on average.");
+  const { quantiles } = runLength(chart, limit, shift, [0.5, 0.05, 0.25, 0.75, 0.95], begun);
   const named = Object.fromEntries(
     quantiles.map(({ share, points }) => [share === 0.5 ? "median" : `p${Math.round(share * 100)}`, points]),
   );
@@ -36,33 +54,43 @@ export async function runlength(argv: readonly string[], io: Io): Promise<number
   return 0;
 }
 
-function chartOf({
-  chart,
-  lambda,
-  clamp,
-  allowance,
-}: {
-  chart?: string;
-  lambda?: string;
-  clamp?: string;
-  allowance?: string;
-}): WatchChart {
+type Said = { readonly [option in "chart" | "lambda" | "clamp" | "allowance" | "limit" | "mean"]?: string };
+
+function chartOf({ chart, lambda, clamp, allowance }: Said): WatchChart {
+  if (chart !== "ewma" && (lambda ?? clamp) !== undefined)
+    throw new WrongCall("--lambda and --clamp belong to --chart ewma.");
+  if (chart !== "cusum" && allowance !== undefined) throw new WrongCall("--allowance belongs to --chart cusum.");
   if (chart === "individuals") return { chart };
-  if (chart === "cusum") return { chart, allowance: allowance === undefined ? 0.5 : positive(allowance, "allowance") };
+  if (chart === "cusum") return { chart, allowance: between(allowance ?? "0.5", "allowance", 0, 10) };
   if (chart !== "ewma") throw new WrongCall("--chart is ewma, cusum or individuals.");
-  const weight = lambda === undefined ? 0.1 : positive(lambda, "lambda");
-  if (weight > 1) throw new WrongCall("--lambda is more than 0 and at most 1.");
-  return { chart, lambda: weight, clamp: clamp === undefined ? null : positive(clamp, "clamp") };
+  return {
+    chart,
+    lambda: between(lambda ?? "0.1", "lambda", LEAST_LAMBDA, 1),
+    clamp: clamp === undefined ? null : between(clamp, "clamp", 0.5, 20),
+  };
 }
 
-export function finite(text: string, option: string): number {
-  const value = Number(text);
-  if (text.trim() === "" || !Number.isFinite(value)) throw new WrongCall(`--${option} is a number, not ${text}.`);
-  return value;
+/** The limit said, or the one that gives the mean said. */
+function limitOf(chart: WatchChart, { limit, mean }: Said): number {
+  if ((limit === undefined) === (mean === undefined)) throw new WrongCall("Say either --limit or --mean.");
+  const highest = highestLimit(chart);
+  if (limit !== undefined) return between(limit, "limit", 0.05, highest);
+  const wanted = between(mean ?? "", "mean", 3, LONGEST_MEAN);
+  if (chart.chart === "cusum" && chart.allowance < LEAST_ALLOWANCE)
+    throw new WrongCall(`--mean is worked out for an --allowance of ${LEAST_ALLOWANCE} or more.`);
+  return limitFor(chart, wanted);
 }
 
-export function positive(text: string | undefined, option: string): number {
-  const value = finite(text ?? "", option);
-  if (value <= 0) throw new WrongCall(`--${option} is more than 0, not ${text}.`);
-  return value;
+/** With clamped scores an EWMA stays inside the clamp: a limit at or beyond it would never be met. */
+function highestLimit(chart: WatchChart): number {
+  const widest = WIDEST[chart.chart];
+  if (chart.chart !== "ewma" || chart.clamp === null) return widest;
+  const reached = (0.999 * chart.clamp) / ewmaSpread(chart.lambda);
+  return Math.min(widest, Number(reached.toPrecision(4)));
+}
+
+function begunOf({ chart }: WatchChart, begun = "zero"): Begun {
+  if (begun !== "zero" && begun !== "calm") throw new WrongCall("--begun is zero or calm.");
+  if (begun === "calm" && chart === "cusum") throw new WrongCall("--begun calm is for ewma and individuals.");
+  return begun;
 }
