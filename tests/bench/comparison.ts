@@ -1,105 +1,143 @@
 /**
  * The comparison of 500 sites in one month at two sizes, 50 thousand and 5 million batches, on PostgreSQL; beside DuckDB
  * scanning the same batches for the same sums. Everything is generated in the databases, by the same formulas.
- * Goals: at most half of DuckDB's time, and at most 1.1 × between the two sizes.
  *
- * npx tsx tests/bench/comparison.ts [batches of the small size] [batches of the large size]
+ * - The comparison query: all sums by which sites are compared, as objects. Goals: at most half of DuckDB's time, and at
+ *   most 1.1 × between the two sizes. Both must answer the same numbers.
+ * - The whole answer: the procedure behind the page, without fuel and with gas weighed weekly at every site.
+ * - The query after every month sum changed twenty times, beside going through the revisions.
+ * - With "page" as third word, the page itself as the real server sends it.
+ *
+ * npx tsx tests/bench/comparison.ts [batches of the small size] [batches of the large size] [page]
  */
 import { DuckDBInstance } from "@duckdb/node-api";
+import { sql } from "drizzle-orm";
 import postgres from "postgres";
+import { asPerson } from "#db/asPerson";
 import { openStore } from "#db/client";
+import { comparedSums, monthSumsOf } from "#db/queries/sums";
 import { callerOf } from "#server/api/router";
 import { begin } from "#server/jobs/begin";
 import { OPERATOR } from "#server/terms/person";
+import type { MonthSum } from "#server/terms/sums";
 import { throwAway } from "../setup/postgres";
+import { ASKED, fill, fillColumns, fillFuel, revise, SCAN, SITES } from "./comparisonData";
+import { pageTimes } from "./comparisonPage";
 
-const SITES = 500;
-const MONTHS = 36;
-const ASKED = "2030-06";
-const ROUNDS = 21;
-const sizes = [Number(process.argv[2] ?? 50_000), Number(process.argv[3] ?? 5_000_000)];
+const ROUNDS = 41;
+const ROUNDS_OF_ANSWERS = 11;
+const REVISIONS = 20;
+const [small = "50000", large = "5000000", page] = process.argv.slice(2);
+const bounds = { bytes: 1, unpackedBytes: 1, rows: 1, columns: 1, cellCharacters: 1, sheets: 1 };
 
-/** Batches by number, the same in both databases: a site, a day, and weights that vary without a random number. */
-const batches = (count: number) => `
-  select i, (1 + i % ${SITES})::int as site,
-         date '2028-01-01' + ((i / ${SITES}) % ${Math.floor(count / SITES)} * ${MONTHS * 30.4} / ${Math.floor(count / SITES)})::int as day,
-         1.0 + (i * 7919 % 997) / 100.0 as fresh, (1.0 + (i * 7919 % 997) / 100.0) * (0.28 + (i * 104729 % 101) / 1000.0) as dried,
-         15.0 + i % 20 as minutes`;
-
-const median = (times: number[]) => [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)] ?? Number.NaN;
-const p95 = (times: number[]) => [...times].sort((a, b) => a - b)[Math.floor(times.length * 0.95)] ?? Number.NaN;
+type Times = Record<"floor" | "query" | "scan" | "answer" | "withFuel", number>;
+type Urls = { superUrl: string; ownerUrl: string; loginUrl: string };
 
 const started = await throwAway();
 if (started === null) throw new Error("this bench needs PostgreSQL");
-const medians: number[] = [];
 try {
-  for (const count of sizes) medians.push(await measured(started.urls, count));
+  const [atSmall, atLarge] = [await measured(started.urls, Number(small)), await measured(started.urls, Number(large))];
+  console.log(`${large} over ${small} batches:`);
+  for (const [name, key, goal] of [
+    ["comparison query", "query", " (goal 1.1)"],
+    ["whole answer", "answer", ""],
+    ["DuckDB's scan", "scan", ""],
+  ] as const)
+    console.log(`  ${name} ${(atLarge[key] / atSmall[key]).toFixed(2)} ×${goal}`);
 } finally {
   started.stop();
 }
-const [small = 0, large = 0] = medians;
-console.log(`large over small: ${(large / small).toFixed(2)} × (goal 1.1)`);
 
-async function measured(
-  urls: { superUrl: string; ownerUrl: string; loginUrl: string },
-  count: number,
-): Promise<number> {
-  const name = `bench_${count}`;
-  const at = (url: string) => url.replace(/\/[^/]*$/, `/${name}`);
+async function measured(urls: Urls, count: number): Promise<Times> {
+  const at = (url: string) => url.replace(/\/[^/]*$/, `/bench_${count}`);
   const owner = postgres(urls.ownerUrl, { max: 1, onnotice: () => {} });
-  await owner.unsafe(`create database ${name}`);
+  await owner.unsafe(`create database bench_${count}`);
   await owner.end();
   const store = await openStore({ dataDir: "", databaseUrl: at(urls.loginUrl), databaseOwnerUrl: at(urls.ownerUrl) });
-  await begin(store, () => new Date("2027-01-01T00:00:00Z"));
-  await generate(at(urls.superUrl), count);
-  const bounds = { bytes: 1, unpackedBytes: 1, rows: 1, columns: 1, cellCharacters: 1, sheets: 1 };
-  const api = callerOf({ store, person: OPERATOR, clock: () => new Date("2031-01-01T00:00:00Z"), bounds });
-  const duck = await DuckDBInstance.create(":memory:", { threads: "2" });
-  const asked = await duck.connect();
-  await asked.run(`create table batches as ${batches(count)} from range(0, ${count}) t(i) order by day`);
+  await begin(store, () => new Date("2023-09-01T00:00:00Z"));
+  await fill(at(urls.superUrl), count);
+  const api = callerOf({ store, person: OPERATOR, clock: () => new Date("2026-11-01T00:00:00Z"), bounds });
+  const duck = await (await DuckDBInstance.create(":memory:", { threads: "2" })).connect();
+  await fillColumns(duck, count);
+  const scan = await duck.prepare(SCAN);
+  const corridor = { store, person: OPERATOR.id };
 
-  const ours: number[] = [];
-  const theirs: number[] = [];
-  for (let round = 0; round < ROUNDS + 3; round++) {
-    const began = performance.now();
+  const { floor, query, scanned } = await asPerson(corridor, async (tx) => {
+    same(await comparedSums(tx, ASKED, 1), (await scan.runAndReadAll()).getRowObjectsJS());
+    const [floor, query, scanned] = await inTurn([
+      () => tx.execute(sql`select count(*) from month_latest where month = ${ASKED}`),
+      () => comparedSums(tx, ASKED, 1),
+      async () => (await scan.runAndReadAll()).getColumnsJS(),
+    ]);
+    return { floor: floor!, query: query!, scanned: scanned! };
+  });
+  const ask = async () => {
     const { rows } = await api.compare.month({ month: ASKED });
-    const between = performance.now();
-    const scanned = await asked.runAndReadAll(`
-      select site, count(*) as batches, sum(fresh) as fresh, sum(dried) as dried, sum(minutes) as minutes, sum(fresh * fresh) as fresh2,
-             sum(dried * dried) as dried2, sum(fresh * dried) as both, count(distinct day) as days
-      from batches where day between date '${ASKED}-01' and date '${ASKED}-30' group by site order by site`);
-    scanned.getRowObjects();
-    if (round < 3) continue;
-    ours.push(between - began);
-    theirs.push(performance.now() - between);
     if (rows.length < SITES) throw new Error(`only ${rows.length} sites were answered`);
+  };
+  const [answer = Number.NaN] = await inTurn([ask], ROUNDS_OF_ANSWERS);
+  await fillFuel(at(urls.superUrl));
+  const [withFuel = Number.NaN] = await inTurn([ask], ROUNDS_OF_ANSWERS);
+  await revise(at(urls.superUrl), REVISIONS);
+  const [revised = Number.NaN, through = Number.NaN] = await asPerson(corridor, (tx) =>
+    inTurn(
+      [() => comparedSums(tx, ASKED, REVISIONS), () => monthSumsOf(tx, ASKED, null, REVISIONS)],
+      ROUNDS_OF_ANSWERS,
+    ),
+  );
+  const over = (a: number, b: number) => `${a.toFixed(2)} ms, ${(a / b).toFixed(2)} ×`;
+  console.log(
+    `${count} batches, one month of ${SITES} sites; medians of ${ROUNDS} rounds in turn, of answers ${ROUNDS_OF_ANSWERS}`,
+  );
+  console.log(`  DuckDB's scan for the same sums ${scanned.toFixed(2)} ms`);
+  console.log(`  bare index range and round trip ${over(floor, scanned)} of it`);
+  console.log(`  comparison query ${over(query, scanned)} of it (goal 0.5)`);
+  console.log(`  whole answer ${over(answer, scanned)} of it`);
+  console.log(`  whole answer with weekly fuel ${over(withFuel, scanned)} of it`);
+  console.log(`  comparison query after ${REVISIONS} revisions ${over(revised, query)} of that with one`);
+  console.log(`  going through the ${REVISIONS} revisions ${over(through, query)} of it`);
+  if (page === "page") {
+    const { median, p95, bytes } = await pageTimes(api, at(urls.loginUrl), `/compare?month=${ASKED}`);
+    console.log(`  page, ${bytes} bytes: p50 ${median.toFixed(0)} ms, p95 ${p95.toFixed(0)} ms`);
   }
   await store.close();
-  const ratio = median(ours) / median(theirs);
-  console.log(
-    `${count} batches, one month of ${SITES} sites: ${median(ours).toFixed(1)} ms (p95 ${p95(ours).toFixed(1)}), DuckDB's scan ${median(theirs).toFixed(1)} ms: ${ratio.toFixed(2)} × (goal 0.5)`,
-  );
-  return median(ours);
+  return { floor, query, scan: scanned, answer, withFuel };
 }
 
-async function generate(url: string, count: number): Promise<void> {
-  const sql = postgres(url, { max: 1, onnotice: () => {} });
-  await sql.unsafe(`insert into sites select i, 'S' || i, 1 from generate_series(1, ${SITES}) i`);
-  await sql.unsafe(`insert into facts (site, kind, key, from_day, value, declared_on, ledger_index)
-    select i, kind, '', '2028-01-01', value::jsonb, '2027-01-01', 1 from generate_series(1, ${SITES}) i,
-    (values ('open', '{}'), ('method', '{"method":"sand-pan"}'), ('pans', '{"pans":2}'), ('hours', '{"perDay":8}'), ('main-fuel', '{"fuel":"lpg"}'),
-            ('schedule', '{"weekdays":[1,2,3,4,5,6,7],"perDay":9,"of":"batches"}')) f(kind, value)`);
-  await sql.unsafe(`insert into batch_revisions (batch, site, day, method, grain, loads, number, fresh_exact, fresh_kg, dried_exact, dried_kg,
-      dried_to_come, minutes_exact, minutes, in_time, withdrawn, reason, ledger_index)
-    select gen_random_uuid(), site, day, 'sand-pan', 'load', 1, i::text, fresh::text, fresh, dried::text, dried, false, minutes::text, minutes, true, false, 'new', 1
-    from (${batches(count)} from generate_series(0::bigint, ${count - 1}) t(i) order by 3) b`);
-  await sql.unsafe(`insert into day_sums
-    select site, day, 'sand-pan', measure, count(*), count(*), sum(num), sum(den), 1
-    from batch_revisions b, lateral (values ('here', 1.0, 1.0), ('in-time', 1.0, 1.0), ('fresh', fresh_kg, 1.0), ('dry-yield', dried_kg, fresh_kg),
-      ('pan-time', fresh_kg, minutes), ('minutes', minutes, 1.0)) m(measure, num, den) group by site, day, measure`);
-  await sql.unsafe(`insert into month_sums
-    select to_char(day, 'YYYY-MM'), site, method, measure, count(*), sum(batches), sum(loads), sum(num), sum(den), sum(num * num), sum(den * den), sum(num * den), 1
-    from day_sums group by 1, 2, 3, 4`);
-  await sql.unsafe("vacuum analyze");
-  await sql.end();
+/** Medians of several tasks that are done in turn, so that whatever else the machine does hits all of them. */
+async function inTurn(tasks: readonly (() => Promise<unknown>)[], rounds = ROUNDS): Promise<number[]> {
+  const times = tasks.map((): number[] => []);
+  for (let round = -3; round < rounds; round++) {
+    for (const [i, task] of tasks.entries()) {
+      const began = performance.now();
+      await task();
+      if (round >= 0) times[i]?.push(performance.now() - began);
+    }
+  }
+  return times.map((of) => of.sort((a, b) => a - b)[Math.floor(of.length / 2)] ?? Number.NaN);
+}
+
+/** Throws unless both say the same of every site, but for the order in which doubles were added up. */
+function same(sums: readonly MonthSum[], scanned: readonly Record<string, unknown>[]): void {
+  const of = (measure: string) => new Map(sums.filter((sum) => sum.measure === measure).map((sum) => [sum.site, sum]));
+  const [paired, panTime] = [of("dry-yield"), of("pan-time")];
+  if (scanned.length !== SITES) throw new Error(`the scan answered ${scanned.length} sites`);
+  for (const row of scanned) {
+    const [yields, times] = [paired.get(Number(row.site)), panTime.get(Number(row.site))];
+    const pairs = [
+      [yields?.days, row.days],
+      [yields?.batches, row.batches],
+      [yields?.num, row.dried],
+      [yields?.den, row.fresh],
+      [yields?.num2, row.dried2],
+      [yields?.den2, row.fresh2],
+      [yields?.numDen, row.driedFresh],
+      [times?.den, row.minutes],
+      [times?.den2, row.minutes2],
+      [times?.numDen, row.freshMinutes],
+    ];
+    for (const [ours, theirs] of pairs)
+      if (!(Math.abs(Number(ours) / Number(theirs) - 1) < 1e-9))
+        throw new Error(`site ${row.site}: ${ours} is not ${theirs}`);
+  }
 }

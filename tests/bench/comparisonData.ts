@@ -1,0 +1,79 @@
+import type { DuckDBConnection } from "@duckdb/node-api";
+import postgres from "postgres";
+
+export const SITES = 500;
+const DAYS = 1095;
+const FIRST = "2023-10-01";
+export const ASKED = "2026-03";
+
+/**
+ * Batches by number, the same in both databases: a site, a day, and weights that vary without a random number. Divisions
+ * come out even, since one database divides whole numbers into whole ones and the other does not.
+ */
+const batches = (count: number) => {
+  const each = Math.floor(count / SITES);
+  return `
+  select i, (1 + i % ${SITES})::int as site, date '${FIRST}' + ((turn * ${DAYS} - turn * ${DAYS} % ${each}) / ${each})::int as day,
+         (1.0 + (i * 7919 % 997) / 100.0)::float8 as fresh,
+         ((1.0 + (i * 7919 % 997) / 100.0) * (0.28 + (i * 104729 % 101) / 1000.0))::float8 as dried,
+         (15.0 + i % 20)::float8 as minutes
+  from (select i, ((i - i % ${SITES}) / ${SITES})::bigint % ${each} as turn`;
+};
+
+/** Fills PostgreSQL: sites with their facts, batches in the order of days, and the sums that sending would have kept. */
+export async function fill(url: string, count: number): Promise<void> {
+  const sql = postgres(url, { max: 1, onnotice: () => {} });
+  await sql.unsafe(`insert into sites select i, 'S' || i, 1 from generate_series(1, ${SITES}) i`);
+  await sql.unsafe(`insert into facts (site, kind, key, from_day, value, declared_on, ledger_index)
+    select i, kind, '', '${FIRST}', value::jsonb, '${FIRST}', 1 from generate_series(1, ${SITES}) i,
+    (values ('open', '{}'), ('method', '{"method":"sand-pan"}'), ('pans', '{"pans":2}'), ('hours', '{"perDay":8}'), ('main-fuel', '{"fuel":"lpg"}'),
+            ('schedule', '{"weekdays":[1,2,3,4,5,6,7],"perDay":9,"of":"batches"}')) f(kind, value)`);
+  await sql.unsafe(`insert into batch_revisions (batch, site, day, method, grain, loads, number, fresh_exact, fresh_kg, dried_exact, dried_kg,
+      dried_to_come, minutes_exact, minutes, in_time, withdrawn, reason, ledger_index)
+    select gen_random_uuid(), site, day, 'sand-pan', 'load', 1, i::text, fresh::text, fresh, dried::text, dried, false, minutes::text, minutes, true, false, 'new', 1
+    from (${batches(count)} from generate_series(0::bigint, ${count - 1}) t(i)) numbered order by 3) b`);
+  await sql.unsafe(`insert into day_sums
+    select site, day, 'sand-pan', measure, count(*), count(*), sum(num), sum(den), 1
+    from batch_revisions b, lateral (values ('here', 1.0, 1.0), ('in-time', 1.0, 1.0), ('fresh', fresh_kg, 1.0), ('dry-yield', dried_kg, fresh_kg),
+      ('pan-time', fresh_kg, minutes), ('minutes', minutes, 1.0), ('scale', 0.00001, 0.00001)) m(measure, num, den) group by site, day, measure`);
+  await sql.unsafe(`insert into month_sums
+    select to_char(day, 'YYYY-MM'), site, method, measure, count(*), sum(batches), sum(loads), sum(num), sum(den), sum(num * num), sum(den * den), sum(num * den), 1
+    from day_sums group by 1, 2, 3, 4 order by 1, 2`);
+  await sql.unsafe("vacuum analyze");
+  await sql.end();
+}
+
+/** Every site weighs its gas by the week, so that the month's fuel hangs on the sums of its days. */
+export async function fillFuel(url: string): Promise<void> {
+  const sql = postgres(url, { max: 1, onnotice: () => {} });
+  await sql.unsafe(`insert into fuel_spans
+    select i, monday, monday + 6, 'lpg', 'weighed', 'kg', 19.9, 20, 20.1, false, false, 1
+    from generate_series(1, ${SITES}) i, lateral (select date '${FIRST}' + 1 + 7 * w as monday from generate_series(0, 155) w) weeks`);
+  await sql.unsafe("vacuum analyze fuel_spans");
+  await sql.end();
+}
+
+/** Every month sum of the month asked for changed nineteen times more, as it does where a log is sent day by day. */
+export async function revise(url: string, revisions: number): Promise<void> {
+  const sql = postgres(url, { max: 1, onnotice: () => {} });
+  for (let index = 2; index <= revisions; index++)
+    await sql.unsafe(`insert into month_sums
+      select month, site, method, measure, days, batches, loads, num, den, num2, den2, num_den, ${index}
+      from month_sums where month = '${ASKED}' and ledger_index = 1 order by site`);
+  await sql.unsafe("vacuum analyze month_sums, month_latest");
+  await sql.end();
+}
+
+/** The same batches in a columnar database, in the order of days, which lets it skip what is not of the month. */
+export async function fillColumns(to: DuckDBConnection, count: number): Promise<void> {
+  await to.run(`create table batches as ${batches(count)} from range(0, ${count}) t(i)) numbered order by day`);
+}
+
+/** What a month sum says of each site, from the batches themselves: sums over days, their squares and products. */
+export const SCAN = `
+  select site, count(*) as days, sum(n) as batches, sum(dried) as dried, sum(fresh) as fresh, sum(minutes) as minutes,
+         sum(dried * dried) as dried2, sum(fresh * fresh) as fresh2, sum(dried * fresh) as "driedFresh",
+         sum(minutes * minutes) as minutes2, sum(fresh * minutes) as "freshMinutes"
+  from (select site, day, count(*) as n, sum(fresh) as fresh, sum(dried) as dried, sum(minutes) as minutes
+        from batches where day between date '${ASKED}-01' and date '${ASKED}-31' group by site, day)
+  group by site order by site`;
