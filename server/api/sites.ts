@@ -5,6 +5,7 @@ import { allSites, factsOf } from "#db/queries/sites";
 import { mayAnywhere } from "#server/access/rules";
 import { declare, openSite } from "#server/jobs/declare";
 import { declareFuel } from "#server/jobs/declareFuel";
+import { lateClosings } from "#server/jobs/lateClosings";
 import { siteDay } from "#server/jobs/siteDay";
 import { FACT_KINDS, FACTS, type FactKind, inForce } from "#server/terms/facts";
 import { FUELS, HOW_KNOWN } from "#server/terms/fuel";
@@ -72,6 +73,12 @@ export const sitesRouter = router({
         return (await factsOf(tx, [ctx.site.id], ledgerSize)).filter((fact) => fact.site === ctx.site.id);
       }),
     ),
+  /** Closed days declared too late that nobody has accepted: still owed. */
+  lateClosings: atSite("read-figures").query(({ ctx }) =>
+    asPerson(ctx.corridor, async (tx) =>
+      lateClosings(await factsOf(tx, [ctx.site.id], Number.MAX_SAFE_INTEGER), ctx.site.id),
+    ),
+  ),
   declare: atSite("declare-closing")
     .input(z.object({ declarations: z.array(declaration).min(1).max(200) }))
     .mutation(async ({ ctx, input }) => {

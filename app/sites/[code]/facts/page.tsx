@@ -5,6 +5,7 @@ import { orNothing, signedIn } from "../../../asking";
 import { NothingHere } from "../../../NothingHere";
 import { noteFor } from "../../../note";
 import { FactList } from "./FactList";
+import { LateClosings } from "./LateClosings";
 
 interface Props {
   readonly params: Promise<{ readonly code: string }>;
@@ -30,6 +31,11 @@ export default async function FactsPage({ params, searchParams }: Props) {
       </p>
       {told.done === undefined ? null : <p role="status">{told.done}</p>}
       <Complaints wrong={wrong} />
+      <LateClosings
+        closings={await api.sites.lateClosings({ site: code })}
+        code={code}
+        mayAccept={me.role === "officer"}
+      />
       {mayDeclare ? (
         <>
           <h2>Closed days</h2>

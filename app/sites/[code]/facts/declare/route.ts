@@ -18,7 +18,7 @@ export function POST(request: Request, { params }: Context): Promise<Response> {
       return goBack(request, here, { typed, wrong: { from: "Choose the days, the last one not before the first." } });
     try {
       await api.sites.declare({ site: code, declarations: [declaration] });
-      return goBack(request, here, { told: { done: typed.back === "yes" ? "It is taken back." : "It is declared." } });
+      return goBack(request, here, { told: { done: doneInWords(typed) } });
     } catch (trouble) {
       const sentence = complaintOf(trouble);
       if (sentence === null) throw trouble;
@@ -27,14 +27,19 @@ export function POST(request: Request, { params }: Context): Promise<Response> {
   });
 }
 
+function doneInWords({ back, accept }: Readonly<Record<string, string>>): string {
+  if (back === "yes") return "It is taken back.";
+  return accept === "yes" ? "It is accepted: these days are not owed." : "It is declared.";
+}
+
 function declared(typed: Readonly<Record<string, string>>) {
-  const { kind, key = "", from = "", to = "", reason = "", back } = typed;
+  const { kind, key = "", from = "", to = "", reason = "", back, accept } = typed;
   if (kind === "nothing-produced") {
     const month = monthAsked(typed);
     const days = back === "yes" ? { from, to } : month === null ? null : daysOfMonth(month);
     return days === null ? null : { kind: "nothing-produced" as const, ...days, value: back === "yes" ? null : {} };
   }
   if (from === "" || to < from) return null;
-  const value = back === "yes" ? null : { reason, accepted: false };
-  return { kind: "closed" as const, key: back === "yes" ? key : from, from, to, value };
+  const value = back === "yes" ? null : { reason, accepted: accept === "yes" };
+  return { kind: "closed" as const, key: back === "yes" || accept === "yes" ? key : from, from, to, value };
 }
