@@ -1,8 +1,10 @@
 import { redirect } from "next/navigation";
+import { demoArriving } from "#server/api/request";
 import type { Method } from "#server/terms/batch";
 import { plusMonths } from "#server/terms/days";
 import { Frame } from "../_parts/Frame";
 import { dayInWords, listInWords, momentInWords, monthInWords } from "../_words/days";
+import { arrivingInWords } from "../_words/demo";
 import { METHOD_WORDS } from "../_words/methods";
 import { programmeInWords, silentInWords } from "../_words/programme";
 import { mayMeanTogether, togetherInWords } from "../_words/signals";
@@ -44,9 +46,11 @@ export default async function ComparePage({ searchParams }: Props) {
   const dryers = (Object.keys(METHOD_WORDS) as Method[]).filter((one) =>
     compared.rows.some(({ method }) => method === one),
   );
+  const arriving = arrivingInWords(demoArriving());
   return (
     <Frame title={`Sites compared, ${monthInWords(asked.month)}`} here="compare" me={me}>
       <h1 className={styles.aloud}>{programmeInWords(asked.month, { ...compared.programme, changed })}</h1>
+      {arriving === null ? null : <p>{arriving}</p>}
       {silent === null ? null : <p>{silent}</p>}
       {together.map((signal) => (
         <p key={`${signal.method} ${signal.measure}`}>

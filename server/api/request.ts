@@ -68,3 +68,4 @@ export function largestFile(): number {
 }
 
 export { answerNothingHere, answerSandboxed } from "#server/front/currentAnswer";
+export { demoArriving } from "#server/front/demoArriving";

@@ -8,6 +8,7 @@ import { begin } from "#server/jobs/begin";
 import { plusMonths } from "#server/terms/days";
 import { OPERATOR } from "#server/terms/person";
 import { readSettings, type Settings } from "../settings";
+import { noteArriving } from "./demoArriving";
 import type { SignIn } from "./signIns";
 
 /** What a demo was made of, kept in its data folder until it is all there. */
@@ -48,7 +49,15 @@ export async function prepare(say: (line: string) => void): Promise<Prepared> {
   return {
     signIns,
     goOn: async () => {
-      await loading.send(apiAt, new Date(), tenths(say));
+      const saying = tenths(say);
+      try {
+        await loading.send(apiAt, new Date(), (done, of) => {
+          noteArriving({ done, of });
+          saying(done, of);
+        });
+      } finally {
+        noteArriving(null);
+      }
       keep(settings, { ...note, done: true });
     },
   };

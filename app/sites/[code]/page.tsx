@@ -1,3 +1,4 @@
+import { demoArriving } from "#server/api/request";
 import { plusMonths } from "#server/terms/days";
 import { ChartFigure } from "../../_charts/ChartFigure";
 import { dayCalendar } from "../../_charts/dayCalendar";
@@ -5,6 +6,7 @@ import { FigureStrips } from "../../_parts/FigureStrips";
 import { Frame } from "../../_parts/Frame";
 import { SentLogs } from "../../_parts/SentLogs";
 import { dayInWords, monthInWords } from "../../_words/days";
+import { arrivingInWords } from "../../_words/demo";
 import { METHOD_WORDS } from "../../_words/methods";
 import { orNothing, signedIn } from "../../asking";
 import { NothingHere } from "../../NothingHere";
@@ -50,9 +52,11 @@ export default async function SitePage({ params, searchParams }: Props) {
     }))
     .reverse();
   const name = site?.name ?? code;
+  const arriving = arrivingInWords(demoArriving());
   return (
     <Frame title={name} here="sites" me={me}>
       <h1 className={styles.name}>{isOneMonth ? `${name}, ${monthInWords(from)}` : name}</h1>
+      {arriving === null ? null : <p>{arriving}</p>}
       <ul className={styles.facts}>
         <li>{code}</li>
         <li>{site?.method == null ? "way of drying not declared" : METHOD_WORDS[site.method]}</li>
