@@ -6,14 +6,16 @@ interface Props {
   readonly value: string;
   readonly checked?: boolean;
   readonly kind?: "radio" | "checkbox";
+  /** the form that it belongs to, where it stands outside of it */
+  readonly form?: string;
   readonly children: ReactNode;
 }
 
 /** One answer to choose, large enough for a thumb. */
-export function Choice({ name, value, checked = false, kind = "radio", children }: Props) {
+export function Choice({ name, value, checked = false, kind = "radio", form, children }: Props) {
   return (
     <label className={styles.choice}>
-      <input type={kind} name={name} value={value} defaultChecked={checked} />
+      <input type={kind} name={name} value={value} defaultChecked={checked} form={form} />
       <span>{children}</span>
     </label>
   );

@@ -1,6 +1,7 @@
 import type { FileQuestion, Reading } from "#server/terms/row";
 import { counted } from "../_words/days";
 import { CHOOSABLE, MEANING_WORDS } from "../_words/meanings";
+import { outcomeInWords, outcomeOf } from "../_words/outcomes";
 import { answerInWords, exampleFor, questionInWords, SETTLED_BY } from "../_words/questions";
 import { Choice } from "./Choice";
 import styles from "./Form.module.css";
@@ -28,7 +29,12 @@ function Controls({ reading, question }: { readonly reading: Reading; readonly q
         <option value="">I do not know yet</option>
         {[...choices, ...others].map((choice) => (
           <option key={choice} value={choice}>
-            {choice in MEANING_WORDS ? MEANING_WORDS[choice as keyof typeof MEANING_WORDS] : choice}
+            {withOutcome(
+              reading,
+              question,
+              choice,
+              choice in MEANING_WORDS ? MEANING_WORDS[choice as keyof typeof MEANING_WORDS] : choice,
+            )}
           </option>
         ))}
         <option value="ignore">nothing that needs to be read</option>
@@ -37,10 +43,10 @@ function Controls({ reading, question }: { readonly reading: Reading; readonly q
   }
   const name = fieldOf(question);
   return (
-    <div className={code === "column-unit" ? styles.row : undefined}>
+    <div>
       {choices.map((choice) => (
         <Choice key={choice} name={name} value={choice}>
-          {answerInWords(code, choice, example)}
+          {withOutcome(reading, question, choice, answerInWords(code, choice, example))}
         </Choice>
       ))}
       <Choice name={name} value="" checked>
@@ -56,6 +62,12 @@ function Controls({ reading, question }: { readonly reading: Reading; readonly q
       ) : null}
     </div>
   );
+}
+
+/** A choice with what the whole log would come to. */
+function withOutcome({ look }: Reading, question: FileQuestion, choice: string, says: string): string {
+  const follows = outcomeInWords(outcomeOf(look?.outcomes ?? [], question, choice));
+  return follows === "" ? says : `${says} (${follows})`;
 }
 
 /** The field that answers a question of plain choices. */

@@ -1,6 +1,6 @@
 import type { Problem } from "#server/terms/problem";
 import type { RowRead } from "#server/terms/row";
-import { settlingsOf } from "../_words/choices";
+import { settlingsOf, type Usual } from "../_words/choices";
 import { MEANING_WORDS } from "../_words/meanings";
 import { reasonInWords } from "../_words/problems";
 import { Choice } from "./Choice";
@@ -11,20 +11,21 @@ interface Props {
   readonly row: RowRead;
   /** one doubt about one or several cells of the row */
   readonly reasons: readonly Problem[];
+  readonly usual: Usual;
 }
 
 /** One doubt about a row: what is the matter, what each answer would make of it, and room for another answer. */
-export function HeldReason({ row, reasons }: Props) {
+export function HeldReason({ row, reasons, usual }: Props) {
   const [first] = reasons;
   if (first === undefined) return null;
-  const settlings = settlingsOf(row, reasons);
+  const settlings = settlingsOf(row, reasons, usual);
   const name = `puts:${row.sheet}!${row.row} ${first.code}`;
   const columns = reasons.flatMap(({ at }) => at.column ?? []);
   return (
     <fieldset className={form.choices}>
       <legend>{reasonInWords(first)}</legend>
-      {settlings.map(({ puts, says }) => (
-        <Choice key={says} name={name} value={JSON.stringify(puts)}>
+      {settlings.map(({ value, says }) => (
+        <Choice key={says} name={name} value={value}>
           {says}
         </Choice>
       ))}

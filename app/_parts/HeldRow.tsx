@@ -1,11 +1,20 @@
 import { holds, type Problem, type ProblemCode } from "#server/terms/problem";
 import type { Reading, RowRead } from "#server/terms/row";
+import type { Usual } from "../_words/choices";
 import { Choice } from "./Choice";
 import { HeldReason } from "./HeldReason";
 import styles from "./HeldRow.module.css";
 
 /** A row that needs an answer: what stands in it, what is the matter, and what each answer would make of it. */
-export function HeldRow({ row, reading }: { readonly row: RowRead; readonly reading: Reading }) {
+export function HeldRow({
+  row,
+  reading,
+  usual,
+}: {
+  readonly row: RowRead;
+  readonly reading: Reading;
+  readonly usual: Usual;
+}) {
   return (
     <section className={styles.row} aria-label={`Row ${row.row}`}>
       <h3>
@@ -13,7 +22,7 @@ export function HeldRow({ row, reading }: { readonly row: RowRead; readonly read
       </h3>
       <Cells row={row} reading={reading} />
       {[...doubtsOf(row)].map(([code, reasons]) => (
-        <HeldReason key={code} row={row} reasons={reasons} />
+        <HeldReason key={code} row={row} reasons={reasons} usual={usual} />
       ))}
       <Choice kind="checkbox" name={`aside:${row.sheet}!${row.row}`} value="yes">
         This is not a batch: set the row aside

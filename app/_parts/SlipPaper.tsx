@@ -4,7 +4,7 @@ import { counted, listInWords, momentInWords, monthInWords } from "../_words/day
 import { valueInWords } from "../_words/figures";
 import { reasonInWords } from "../_words/problems";
 import { slipLine } from "../_words/slip";
-import { totalInWords } from "../_words/understood";
+import { totalsInWords } from "../_words/understood";
 import { Account } from "./Account";
 import styles from "./SlipPaper.module.css";
 
@@ -57,8 +57,8 @@ export function SlipPaper({ slip, name, site, mayAnswer }: Props) {
           </p>
         </section>
       )}
-      {slip.totals.map((total) => (
-        <p key={`${total.at.sheet} ${total.at.row} ${total.at.column}`}>{totalInWords(total)}</p>
+      {totalsInWords(slip.totals).map((sentence) => (
+        <p key={sentence}>{sentence}</p>
       ))}
       <section className={styles.line}>
         <h2>In one line, for a message</h2>

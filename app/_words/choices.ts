@@ -1,63 +1,119 @@
-import type { Choice, Problem, ProblemCode } from "#server/terms/problem";
-import type { RowRead } from "#server/terms/row";
+import { CAN_STAND, type Choice, type Problem } from "#server/terms/problem";
+import type { Meaning, RowRead } from "#server/terms/row";
 import { dayInWords, listInWords } from "./days";
 import { MEANING_WORDS } from "./meanings";
 
-/** What one choice puts in the place of the cell, and what would follow. */
-export function choiceInWords({ put, yieldThen }: Choice): string {
+/** What loads of this log usually weigh, in kg: the middle of those that are clear; null where there are too few. */
+export interface Usual {
+  readonly fresh: number | null;
+  readonly dried: number | null;
+}
+
+const FEWEST = 3;
+
+export function usualOf(rows: readonly Pick<RowRead, "fate" | "batch">[]): Usual {
+  const clear = rows.flatMap(({ fate, batch }) => (fate === "counted" && batch !== null ? [batch] : []));
+  const middle = (weights: readonly number[]) =>
+    weights.length < FEWEST ? null : ([...weights].sort((a, b) => a - b)[Math.floor(weights.length / 2)] ?? null);
+  return {
+    fresh: middle(clear.flatMap(({ fresh }) => fresh?.value ?? [])),
+    dried: middle(clear.flatMap(({ dried }) => dried?.value ?? [])),
+  };
+}
+
+/** What one choice puts in the place of the cell, and what would follow, in figures. */
+export function choiceInWords(choice: Choice, meaning: Meaning | null = null, usual: Usual | null = null): string {
+  const { put, yieldThen } = choice;
   const day = /^\d{4}-\d{2}-\d{2}$/.test(put) ? dayInWords(put) : put;
-  return yieldThen === null ? day : `${day}, which makes a dry yield of ${percent(yieldThen)}`;
+  const follows = [
+    ...(yieldThen === null ? [] : [`which makes a dry yield of ${percent(yieldThen)}${judged(yieldThen)}`]),
+    ...besideUsual(put, meaning, usual),
+  ];
+  return [day, ...follows].join(", ");
 }
 
-/** Reasons that only doubt a cell which can be read: it may be right as it stands. */
-const DOUBTS: readonly ProblemCode[] = ["out-more-than-in", "unit-slip-suspected"];
-
-/** The doubted cell's own text as it can be put back, or null where it cannot be read without doubt. */
-export function standsAsWritten({ code, text }: Problem): string | null {
-  if (!DOUBTS.includes(code)) return null;
-  const plain = text.trim().replace(/^(\d+),(\d{1,2})(?!\d)/, "$1.$2");
-  return /^\d+(\.\d+)?\s*(kg|g|lb)?$/i.test(plain) ? plain : null;
+/** A yield beyond what larvae can have, or usually have: common practice. */
+function judged(share: number): string {
+  if (share > 1) return ": more than went in, which cannot be";
+  return share > 0.5 || share < 0.2 ? ": unusual" : "";
 }
 
-/** One answer to a doubt: what it puts into which cells, and what follows. */
+/** So many times a usual load is no load. */
+const BEYOND = 20;
+
+function besideUsual(put: string, meaning: Meaning | null, usual: Usual | null): string[] {
+  const kg = Number(/^(-?\d+(?:\.\d+)?) kg$/.exec(put)?.[1] ?? Number.NaN);
+  const own = meaning === "fresh" || meaning === "dried" ? (usual?.[meaning] ?? null) : null;
+  if (own === null || own <= 0 || Number.isNaN(kg) || kg <= 0) return [];
+  const times = kg / own;
+  if (times >= BEYOND) return [`${rounded(times)} times the ${rounded(own)} kg that is usual here, which cannot be`];
+  return times <= 1 / BEYOND ? [`only a ${rounded(1 / times)}th of the ${rounded(own)} kg that is usual here`] : [];
+}
+
+/** One answer to a doubt: what the form carries, and what it says. */
 export interface Settling {
-  readonly puts: Readonly<Record<string, string>>;
+  /** cells with what is put into them, as JSON; or a list of the places that stand as they are written */
+  readonly value: string;
   readonly says: string;
 }
 
-/** The answers that settle one doubt about one or several cells of a row; that all is right as it stands among them. */
-export function settlingsOf(row: RowRead, reasons: readonly Problem[]): Settling[] {
+/** The answers that settle one doubt about one or several cells of a row; that it stands as it is written among them. */
+export function settlingsOf(row: RowRead, reasons: readonly Problem[], usual: Usual | null = null): Settling[] {
   const several = reasons.length > 1;
-  const at = ({ at: { column } }: Problem) => `${row.sheet}!${column}${row.row}`;
-  const exchange = reasons.some(({ code }) => code === "out-more-than-in") ? exchangedCells(row) : null;
-  const listed = reasons.flatMap((reason) => {
-    const cell = row.cells.find(({ column }) => column === reason.at.column);
-    const named = several && cell !== undefined ? `${MEANING_WORDS[cell.meaning]} is ` : "";
+  const chosen = reasons.flatMap((reason) => {
+    const meaning = meaningAt(row, reason.at.column);
+    const named = several && meaning !== null ? `${MEANING_WORDS[meaning]} is ` : "";
     return (reason.choices ?? []).map((choice) => ({
-      puts: { [at(reason)]: choice.put },
-      says: `${named}${choiceInWords(choice)}`,
+      value: JSON.stringify(putsOf(row, reason, choice)),
+      says: choice.with === undefined ? `${named}${choiceInWords(choice, meaning, usual)}` : exchangedInWords(choice),
     }));
   });
-  const chosen = [...(exchange === null ? [] : [exchange]), ...listed];
-  const written = reasons.map((reason) => [at(reason), standsAsWritten(reason)] as const);
-  const stands = written.flatMap(([cell, text]) => (text === null ? [] : [[cell, text] as const]));
-  if (stands.length === 0 || stands.length < written.length) return chosen;
-  const says = `${several ? "Both are" : "It is"} right as ${several ? "they stand" : "it stands"}: ${listInWords(reasons.map(({ text }) => text))}`;
-  return [...chosen, { puts: Object.fromEntries(stands), says }];
+  if (!reasons.every(({ code }) => CAN_STAND.has(code)) || isOfFuel(row, reasons)) return chosen;
+  const places = reasons.map(({ at }) => `${row.sheet}!${at.column ?? ""}${row.row}`);
+  return [...chosen, { value: JSON.stringify(places), says: standsInWords(reasons) }];
 }
 
-/** The two weights of a row the other way round, where more came out than went in; null elsewhere. */
-export function exchangedCells(row: RowRead): Settling | null {
-  if (!row.reasons.some(({ code }) => code === "out-more-than-in")) return null;
-  const fresh = row.cells.find(({ meaning }) => meaning === "fresh");
-  const dried = row.cells.find(({ meaning }) => meaning === "dried");
-  const [inKg, outKg] = [row.batch?.fresh, row.batch?.dried];
-  if (fresh === undefined || dried === undefined || inKg == null || outKg == null || outKg.value <= 0) return null;
-  const at = (column: string) => `${row.sheet}!${column}${row.row}`;
-  return {
-    puts: { [at(fresh.column)]: `${outKg.exact} kg`, [at(dried.column)]: `${inKg.exact} kg` },
-    says: `The two weights were exchanged: ${outKg.exact} kg fresh in, ${inKg.exact} kg dried out, which makes a dry yield of ${percent(inKg.value / outKg.value)}`,
-  };
+function putsOf(row: RowRead, { at }: Problem, { put, with: other }: Choice): Record<string, string> {
+  const place = (column: string | null) => `${row.sheet}!${column ?? ""}${row.row}`;
+  return { [place(at.column)]: put, ...(other === undefined ? {} : { [place(other.column)]: other.put }) };
+}
+
+function exchangedInWords({ put, with: other, yieldThen }: Choice): string {
+  const makes = yieldThen === null ? "" : `, which makes a dry yield of ${percent(yieldThen)}`;
+  return `the two weights were exchanged: ${other?.put} fresh in, ${put} dried out${makes}`;
+}
+
+const COUNTS_AS_IS = new Set([
+  "out-more-than-in",
+  "unit-slip-suspected",
+  "dried-is-zero",
+  "row-too-wide",
+  "row-cut-short",
+]);
+
+/** What "as written" means for a doubt: the value counts, or the row counts without it. */
+export function standsInWords(reasons: readonly Pick<Problem, "code" | "text">[]): string {
+  const texts = reasons.flatMap(({ text }) => (text === "" ? [] : [`“${text}”`]));
+  const many = texts.length > 1;
+  const what = texts.length === 0 ? "It stands" : `${listInWords(texts)} ${many ? "stand" : "stands"}`;
+  return reasons.every(({ code }) => COUNTS_AS_IS.has(code))
+    ? `${what} as written, and ${many ? "count" : "counts"} so, with a flag`
+    : `${what} as written: the row counts without it, with a flag`;
+}
+
+function isOfFuel(row: RowRead, reasons: readonly Problem[]): boolean {
+  return reasons.some(
+    ({ code, at }) =>
+      code === "container-without-weight" && !["fresh", "dried"].includes(meaningAt(row, at.column) ?? ""),
+  );
+}
+
+function meaningAt(row: RowRead, column: string | null): Meaning | null {
+  return row.cells.find((cell) => cell.column === column)?.meaning ?? null;
+}
+
+function rounded(value: number): string {
+  return Number(value.toPrecision(2)).toLocaleString("en-GB");
 }
 
 function percent(share: number): string {

@@ -1,4 +1,5 @@
 import type { Fault, FaultCode, FaultEvidence } from "#server/terms/fault";
+import type { ProblemCode } from "#server/terms/problem";
 import { counted } from "./days";
 
 /** What the log shows, and the question that it raises; never that somebody did wrong. */
@@ -52,9 +53,35 @@ function sentenceOf<Code extends FaultCode>(code: Code, evidence: FaultEvidence[
   return SENTENCES[code](evidence);
 }
 
-export function yesInWords(code: FaultCode): string {
-  return YES[code];
+/** What a yes does; where it changes nothing by itself, it is noted beside the log. */
+export function yesInWords({ code, answers }: Pick<Fault, "code" | "answers">): string {
+  return answers === null ? `${NOTED[code] ?? "Yes, it is so"}: note it, and change nothing` : YES[code];
 }
+
+const NOTED: Partial<Record<FaultCode, string>> = {
+  "dried-worked-out": "Yes, they were worked out",
+  "cylinder-gained": "Yes, a cylinder was changed",
+  "rows-copied": "Yes, they were filled in",
+};
+
+/** Where a fault shows, so that somebody finds it in the sheet. */
+export function whereInWords({ rows }: Pick<Fault, "rows">): string {
+  const listed = rows.slice(0, MOST_LISTED).join(", ");
+  return rows.length === 1
+    ? `In row ${listed}.`
+    : `In rows ${listed}${rows.length > MOST_LISTED ? ` and ${rows.length - MOST_LISTED} more` : ""}.`;
+}
+
+const MOST_LISTED = 12;
+
+/** Which doubts about its rows a yes to a fault settles. */
+export const FAULT_SETTLES: Readonly<Partial<Record<FaultCode, readonly ProblemCode[]>>> = {
+  "in-out-exchanged": ["out-more-than-in"],
+  "sand-in-dried": ["out-more-than-in"],
+  "weighed-together": ["out-more-than-in"],
+  "grams-for-kilograms": ["unit-slip-suspected"],
+  "year-mistyped": ["day-outside-period"],
+};
 
 /** What a yes would do to the yield; empty where that cannot be told. */
 export function effectInWords({ yieldNow, yieldThen }: Fault): string {

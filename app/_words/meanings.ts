@@ -48,7 +48,7 @@ export const MEANING_WORDS: Record<Meaning, string> = {
   remarks: "remarks",
 };
 
-/** Meanings that a person may choose for a column that was not recognised, the usual ones first. */
+/** Meanings that a person may choose for a column, the usual ones first. */
 export const CHOOSABLE: readonly Meaning[] = [
   "day",
   "batch-number",
@@ -63,13 +63,46 @@ export const CHOOSABLE: readonly Meaning[] = [
   "lpg",
   "firewood",
   "charcoal",
+  "other-biomass",
+  "kerosene",
   "electricity",
   "fuel-amount",
   "fuel-type",
+  "cylinder-before",
+  "cylinder-after",
+  "cylinder-change",
+  "dried-day",
+  "sand-kg",
+  "new-sand",
+  "moisture-out",
+  "crush-test",
   "rejects",
   "packed",
+  "operator",
   "remarks",
 ];
+
+const WEIGHED: ReadonlySet<Meaning> = new Set<Meaning>([
+  "fresh",
+  "dried",
+  "rejects",
+  "sand-kg",
+  "packed",
+  "lpg",
+  "firewood",
+  "charcoal",
+  "other-biomass",
+  "kerosene",
+  "fuel-amount",
+  "cylinder-before",
+  "cylinder-after",
+]);
+
+/** The units that the bare numbers of a column may be in. */
+export function unitsFor(meaning: Meaning | null): readonly string[] {
+  if (meaning === "minutes") return ["min", "h"];
+  return meaning !== null && WEIGHED.has(meaning) ? ["kg", "g", "lb"] : [];
+}
 
 /** A unit as it stands behind a number. */
 export function unitInWords(unit: string): string {

@@ -1,4 +1,4 @@
-import type { ColumnRead, Reading, Sure, TableRead, TotalCheck } from "#server/terms/row";
+import type { ColumnRead, Meaning, Reading, Sure, TableRead, TotalCheck } from "#server/terms/row";
 import { counted } from "./days";
 import { MEANING_WORDS, unitInWords } from "./meanings";
 
@@ -13,6 +13,8 @@ const WHY: Readonly<Record<string, string>> = {
   "values-look-like-dates": "its cells are dates",
   "values-look-like-times": "its cells are times of day",
   "values-look-like-numbers": "its cells are numbers",
+  "values-look-like-names": "its cells are names, not numbers",
+  values: "its cells leave nothing else",
   "meaning-twice": "another column claims the same",
   "meaning-taken": "another column holds it already",
   answered: "you said so",
@@ -25,20 +27,30 @@ const UNIT_FROM: Record<NonNullable<ColumnRead["unitFrom"]>, string> = {
   site: "the site has declared it",
 };
 
-const SURE: Record<Sure, string> = { sure: "sure", likely: "likely", asked: "needs your answer" };
+const SURE: Record<Sure, string> = { sure: "sure", likely: "likely, please check", asked: "needs your answer" };
 
 /** How sure it is what a column holds; of one that is not read there is nothing to be sure of. */
 export function sureInWords({ sure, meaning }: ColumnRead): string {
   return meaning === null && sure !== "asked" ? "not read" : SURE[sure];
 }
 
+/** What of a column an earlier log of the site settled, in words such as "as in your log of May". */
+export interface FromBefore {
+  readonly meaning: string | null;
+  readonly unit: string | null;
+}
+
 /** What one column was taken for, why, and in which unit, as the rest of a sentence that begins with the column. */
-export function columnInWords({ meaning, why, unit, unitFrom, decimalMark, sure }: ColumnRead): string {
-  const because = WHY[why] ?? "its cells say so";
+export function columnInWords(
+  { meaning, why, unit, unitFrom, decimalMark, sure }: ColumnRead,
+  before: FromBefore = { meaning: null, unit: null },
+): string {
+  const because = before.meaning ?? WHY[why] ?? "its cells say so";
   if (sure === "asked") return `is not clear yet: ${because}.`;
   if (meaning === null) return `is not read: ${because}. Its cells are kept, sealed.`;
   const inUnit = unit === null ? "" : `, in ${unitInWords(unit)}`;
-  const unitWhy = unitFrom === null || UNIT_FROM[unitFrom] === because ? "" : ` (${UNIT_FROM[unitFrom]})`;
+  const unitBecause = before.unit ?? (unitFrom === null ? null : UNIT_FROM[unitFrom]);
+  const unitWhy = unitBecause === null || unitBecause === because ? "" : ` (${unitBecause})`;
   const mark = decimalMark === "," ? ", with decimal commas" : "";
   return `is ${MEANING_WORDS[meaning]}${inUnit}${unitWhy}${mark}; ${because}.`;
 }
@@ -54,14 +66,41 @@ export function dayOrderInWords(order: TableRead["dayOrder"]): string | null {
 }
 
 /** A total of the log beside what its rows add up to. */
-export function totalInWords({ meaning, written, read }: TotalCheck): string {
-  const what = MEANING_WORDS[meaning];
-  const rest = Math.abs(written - read);
-  const both = `The log's own total of ${what} is ${plain(written)}; its rows add up to ${plain(read)}.`;
-  return rest <= Math.abs(written) * 1e-6 + 1e-9
-    ? `${both} They agree.`
-    : `${both} They differ by ${plain(rest)}: look for a row that is missing, held or written twice.`;
+export function totalInWords(total: TotalCheck): string {
+  const { at, meaning, written, read } = total;
+  const unit = UNIT_OF_TOTAL[meaning] ?? "";
+  const both = `The log's own total of ${MEANING_WORDS[meaning]} in row ${at.row} is ${plain(written)}${unit}; its rows add up to ${plain(read)}${unit}.`;
+  if (isSame(total)) return `${both} They agree.`;
+  const rest = `They differ by ${plain(Math.abs(written - read))}${unit}`;
+  return isRounded(total)
+    ? `${both} ${rest}, which is how the total was rounded.`
+    : `${both} ${rest}: look for a row that is missing, held or written twice.`;
 }
+
+/** All totals in few sentences: each that differs, and how many agree. */
+export function totalsInWords(totals: readonly TotalCheck[]): string[] {
+  const differing = totals.filter((total) => !isSame(total));
+  const agreeing = totals.filter(isSame);
+  const [first, second] = agreeing;
+  if (first === undefined) return differing.map(totalInWords);
+  const agree =
+    second === undefined
+      ? totalInWords(first)
+      : `${agreeing.length} totals of the log agree with what its rows add up to.`;
+  return [...differing.map(totalInWords), agree];
+}
+
+function isSame({ written, read }: TotalCheck): boolean {
+  return Math.abs(written - read) <= Math.abs(written) * 1e-6 + 1e-9;
+}
+
+/** Off by no more than half of the last digit that is written. */
+function isRounded({ written, read }: TotalCheck): boolean {
+  const places = /\.(\d+)$/.exec(String(written))?.[1]?.length ?? 0;
+  return places > 0 && Math.abs(written - read) <= 0.5 * 10 ** -places * (1 + 1e-9);
+}
+
+const UNIT_OF_TOTAL: Partial<Record<Meaning, string>> = { fresh: " kg", dried: " kg", minutes: " minutes" };
 
 function plain(value: number): string {
   return value.toLocaleString("en-GB", { maximumFractionDigits: 3 });

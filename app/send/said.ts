@@ -1,18 +1,28 @@
 import { deflateRawSync, inflateRawSync } from "node:zlib";
+import { z } from "zod";
 import { answers } from "#server/api/logs";
+import { answersBeyond, laidOver, type Said } from "#server/terms/answers";
 import type { Answers } from "#server/terms/row";
 
 /** Longer addresses are refused on the way. */
 const LONGEST = 8000;
 
-/** Answers as a part of an address, so that a log can be looked at with them before anything is stored; null if too many. */
-export function packSaid(said: Answers): string | null {
-  return pack(said);
+const carried = z.object({ said: answers, over: z.boolean().optional() });
+
+/**
+ * Answers as a part of an address, so that a log can be looked at with them before anything is stored; null if too many.
+ * Where they are too many, only what goes beyond those that are kept with the log already.
+ */
+export function packSaid(said: Said, kept: Answers | null = null): string | null {
+  const whole = pack({ said });
+  return whole !== null || kept === null ? whole : pack({ said: answersBeyond(said, kept), over: true });
 }
 
 /** The answers in an address; null where there are none or somebody has changed them. */
-export function unpackSaid(packed: string | undefined): Answers | null {
-  return answers.safeParse(unpack(packed)).data ?? null;
+export function unpackSaid(packed: string | undefined, kept: Answers | null = null): Said | null {
+  const read = carried.safeParse(unpack(packed)).data;
+  if (read === undefined) return null;
+  return read.over === true ? laidOver(kept, read.said) : read.said;
 }
 
 /** Any JSON as a part of an address; null when it is too long for one. */

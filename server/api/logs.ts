@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { asPerson } from "#db/asPerson";
-import { type FileNow, latestFiles } from "#db/queries/files";
+import { latestFiles } from "#db/queries/files";
 import { rowsOfFile } from "#db/queries/rows";
 import { unseal } from "#db/queries/sealed";
 import { settlingsOf } from "#db/queries/settled";
@@ -11,19 +11,20 @@ import { eraseBesides } from "#server/jobs/erase";
 import { keepInMind } from "#server/jobs/layouts";
 import { lookAt, type Understood } from "#server/jobs/lookAt";
 import { pictureKind } from "#server/jobs/pictureKind";
-import { hintsFor, type LogToRead, readForSite } from "#server/jobs/readForSite";
+import { hintsFor, readForSite } from "#server/jobs/readForSite";
 import type { Corridor } from "#server/jobs/record";
 import { type SendOrder, send, slipOf } from "#server/jobs/send";
 import { keepTyped } from "#server/jobs/typed";
 import { filledLines, typedCsv } from "#server/jobs/typedSheet";
 import { withdraw } from "#server/jobs/withdraw";
-import { answersBeyond, type Said } from "#server/terms/answers";
+import type { Said } from "#server/terms/answers";
 import { WHYS, type Why } from "#server/terms/history";
 import type { Role } from "#server/terms/person";
-import type { Answers, Bounds, Hints, Unreadable } from "#server/terms/row";
+import type { Bounds, Unreadable } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { answers } from "./answers";
 import { atSite, month, overAll, router, withFile, wrong } from "./base";
+import { hintsThen, orderOf, ownAnswers } from "./countedLog";
 import { typedSheet, typingHere, waiting } from "./typing";
 
 export { answers } from "./answers";
@@ -207,29 +208,6 @@ async function sendRead(
   const slip = await send(corridor, { sent: from, reading, hints, by: person.role, ...decided });
   if (from.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
   return { slip };
-}
-
-/** How a file is to be read: where it was counted before, with what was remembered then and nothing else. */
-function orderOf(
-  found: FileNow,
-  bytes: Uint8Array,
-  input: { period?: string | undefined; answers?: Said | undefined },
-): LogToRead {
-  const { file } = found;
-  const order = { bytes, file: file.id, site: file.site, period: input.period ?? null, answers: input.answers ?? null };
-  const hints = hintsThen(found);
-  return hints === null ? order : { ...order, remembered: hints.remembered ?? null };
-}
-
-/** How a file was read when it was last counted; null where it was not. */
-function hintsThen({ state, detail }: FileNow): Hints | null {
-  return state === "counted" ? (z.object({ hints: z.custom<Hints>() }).safeParse(detail).data?.hints ?? null) : null;
-}
-
-/** The answers that persons gave to this very log. */
-function ownAnswers(hints: Hints | null): Answers | null {
-  if (hints?.answers === undefined) return null;
-  return hints.remembered === undefined ? hints.answers : answersBeyond(hints.answers, hints.remembered.answers);
 }
 
 /** The bytes and the name of a file that is here. */

@@ -8,6 +8,7 @@ import { ownRowsCsv } from "#server/jobs/ownRows";
 import { readForSite } from "#server/jobs/readForSite";
 import { answers } from "./answers";
 import { atSite, month, overAll, router, withFile, wrong } from "./base";
+import { orderOf } from "./countedLog";
 
 const page = z.object({ before: z.int().min(1).optional(), most: z.int().min(1).max(100).default(25) });
 
@@ -33,13 +34,7 @@ export const sentRouter = router({
       const { file } = ctx.found;
       const bytes = await asPerson(ctx.corridor, (tx) => ctx.store.storage.bytes(tx, file.sha256));
       if (bytes === undefined) throw new Error(`the bytes ${file.sha256} are gone`);
-      const order = {
-        bytes,
-        file: file.id,
-        site: file.site,
-        period: input.period ?? null,
-        answers: input.answers ?? null,
-      };
+      const order = orderOf(ctx.found, bytes, input);
       const { reading, hints } = await readForSite(ctx.corridor, ctx.bounds, order);
       return "refused" in reading ? null : differenceOf(ctx.corridor, file, reading, hints.answers ?? null);
     }),

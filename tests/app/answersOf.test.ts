@@ -50,9 +50,34 @@ test("a sheet's day, the clock and the years of a log are answered too", () => {
   expect(unpackSaid(packSaid(answers) ?? "")).toEqual(answers);
 });
 
-test("two columns that stand the wrong way round are exchanged", () => {
-  expect(answersOf({ "swap:June!": "C D" }, null)).toEqual({ meanings: { "June!!C": "dried", "June!!D": "fresh" } });
-  expect(answersOf({ "swap:June": "" }, null)).toEqual({});
+test("faults, kinds of doubt, tables and what stands as written are answered too", () => {
+  const fields = {
+    "fault:in-out-exchanged June!2": "yes",
+    "fault:rows-copied June!9": "no",
+    "fault:rows-copied June!3": "",
+    "alike:unit-slip-suspected June!D": "0",
+    "alike:out-more-than-in June!D": "",
+    "puts:June!7 out-more-than-in": '["June!D7"]',
+    "leftOut:Stock!1": "yes",
+    "readAgain:Fuel!2": "yes",
+    "headings:July": "0",
+    alone: "yes",
+  };
+  expect(answersOf(fields, { leftOut: ["Fuel!2"], asWritten: ["June!5"] })).toEqual({
+    faults: { "in-out-exchanged June!2": "yes", "rows-copied June!9": "no" },
+    alike: { "unit-slip-suspected June!D": "0" },
+    asWritten: ["June!5", "June!D7"],
+    leftOut: ["Stock!1"],
+    headings: { July: 0 },
+    alone: true,
+  });
+});
+
+test("an answer that is taken back is gone, and nothing else with it", () => {
+  const before = { dayOrder: "dmy", cells: { "June!C3": "3 kg", "June!C4": "4 kg" }, setAside: ["June!9"] } as const;
+  const fields = { "forget:cells June!C3": "yes", "forget:setAside June!9": "yes", "forget:dayOrder ": "yes" };
+  expect(answersOf(fields, before)).toEqual({ cells: { "June!C4": "4 kg" } });
+  expect(answersOf({ forgetAll: "yes" }, before)).toEqual({});
 });
 
 test.each([
@@ -89,4 +114,8 @@ test("an address that somebody changed carries no answers, and too many answers 
   };
   const cells = Object.fromEntries(Array.from({ length: 3000 }, (_, at) => [`June!C${at}`, chance()]));
   expect(packSaid({ cells })).toBeNull();
+  const more = { cells: { ...cells, "June!A1": "x" }, dayOrder: "dmy" as const };
+  const beside = packSaid(more, { cells });
+  expect(beside?.length).toBeLessThan(200);
+  expect(unpackSaid(beside ?? "", { cells })).toEqual(more);
 });

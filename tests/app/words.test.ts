@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { checkInWords } from "#app/_words/checks";
-import { choiceInWords, exchangedCells, settlingsOf, standsAsWritten } from "#app/_words/choices";
+import { choiceInWords, settlingsOf, usualOf } from "#app/_words/choices";
 import {
   counted,
   dayInWords,
@@ -15,7 +15,7 @@ import { figureInWords, intervalInWords, missingInWords, numberInWords, valueInW
 import { fuelSpanInWords } from "#app/_words/fuel";
 import { GROUPS, MEASURE_WORDS } from "#app/_words/measures";
 import { answerInWords, exampleFor, questionInWords } from "#app/_words/questions";
-import { columnInWords, totalInWords } from "#app/_words/understood";
+import { columnInWords, totalInWords, totalsInWords } from "#app/_words/understood";
 import type { Check } from "#server/measures/checks";
 import { known, unknown } from "#server/terms/figure";
 import type { FileQuestion, RowRead } from "#server/terms/row";
@@ -87,10 +87,23 @@ test("a column is told with its meaning, unit and why", () => {
   expect(columnInWords({ ...column, sure: "asked", why: "heading-unclear" })).toContain("not clear yet");
 });
 
-test("a total that differs from its rows asks to look, and one that agrees says so", () => {
-  const total = { at: { sheet: "June", row: 30, column: "B" }, meaning: "fresh", written: 103.5, read: 103.5 } as const;
-  expect(totalInWords(total)).toContain("They agree.");
-  expect(totalInWords({ ...total, read: 98.5 })).toContain("They differ by 5:");
+test("a total that differs from its rows is shown with both numbers; totals that agree are only counted", () => {
+  const total = { at: { sheet: "June", row: 9, column: "B" }, meaning: "fresh", written: 103.5, read: 103.5 } as const;
+  expect(totalInWords(total)).toBe(
+    "The log's own total of fresh in in row 9 is 103.5 kg; its rows add up to 103.5 kg. They agree.",
+  );
+  expect(totalInWords({ ...total, read: 98.5 })).toContain(
+    "is 103.5 kg; its rows add up to 98.5 kg. They differ by 5 kg: look for a row",
+  );
+  expect(totalInWords({ ...total, read: 103.46 })).toContain(
+    "They differ by 0.04 kg, which is how the total was rounded",
+  );
+  expect(totalInWords({ ...total, written: 103, read: 103.4 })).toContain("look for a row");
+  expect(totalsInWords([total, total, { ...total, read: 98.5 }])).toEqual([
+    expect.stringContaining("They differ by 5 kg"),
+    "2 totals of the log agree with what its rows add up to.",
+  ]);
+  expect(totalsInWords([])).toEqual([]);
 });
 
 const held: RowRead = {
@@ -133,20 +146,25 @@ const held: RowRead = {
 };
 
 test("two weights that were exchanged can be put right at once, with what follows", () => {
-  expect(exchangedCells(held)).toEqual({
-    puts: { "June!B14": "5.2 kg", "June!C14": "1.7 kg" },
-    says: "The two weights were exchanged: 5.2 kg fresh in, 1.7 kg dried out, which makes a dry yield of 33 %",
-  });
-  expect(exchangedCells({ ...held, reasons: [] })).toBeNull();
+  const exchanged = { put: "1.7 kg", yieldThen: 1.7 / 5.2, with: { column: "B", put: "5.2 kg" } };
+  const reason = { code: "out-more-than-in", at: { sheet: "June", row: 14, column: "C" }, text: "5,2" } as const;
+  const [both, stands] = settlingsOf(held, [{ ...reason, choices: [exchanged] }]);
+  expect(both?.says).toBe(
+    "the two weights were exchanged: 5.2 kg fresh in, 1.7 kg dried out, which makes a dry yield of 33 %",
+  );
+  expect(JSON.parse(both?.value ?? "")).toEqual({ "June!C14": "1.7 kg", "June!B14": "5.2 kg" });
+  expect(stands?.says).toBe("“5,2” stands as written, and counts so, with a flag");
+  expect(JSON.parse(stands?.value ?? "")).toEqual(["June!C14"]);
 });
 
 test.each([
-  { code: "out-more-than-in", text: "5,2", says: "5.2" },
-  { code: "unit-slip-suspected", text: "450 g", says: "450 g" },
-  { code: "unit-slip-suspected", text: "1,250", says: null }, // decimal or thousands: not to be put back unasked
-  { code: "mass-not-a-number", text: "5", says: null },
-] as const)("“$text” held as $code can be confirmed as $says", ({ code, text, says }) => {
-  expect(standsAsWritten({ code, text, at: { sheet: "June", row: 1, column: "C" } })).toBe(says);
+  { code: "mass-not-a-number", text: "abc", says: "“abc” stands as written: the row counts without it, with a flag" },
+  { code: "row-too-wide", text: "", says: "It stands as written, and counts so, with a flag" },
+  { code: "day-missing", text: "", says: undefined }, // a row without a day is of no month
+  { code: "fuel-not-a-number", text: "two", says: undefined }, // a day without its fuel would look thrifty
+] as const)("“$text” held as $code may stand: $says", ({ code, text, says }) => {
+  const at = { sheet: "June", row: 14, column: code === "row-too-wide" ? null : "B" };
+  expect(settlingsOf(held, [{ code, at, text }])[0]?.says).toBe(says);
 });
 
 test("a doubt about both weights is one question with an answer for each and one for both", () => {
@@ -157,19 +175,30 @@ test("a doubt about both weights is one question with an answer for each and one
       text,
       choices: [{ put, yieldThen: 0.3 }],
     }) as const;
-  const settlings = settlingsOf(held, [doubt("C", "1490", "1.49 kg"), doubt("B", "4,9", "4900 kg")]);
+  const settlings = settlingsOf(held, [doubt("C", "1490", "1.49 kg"), doubt("B", "4,9", "4900 kg")], {
+    fresh: 5,
+    dried: 1.5,
+  });
   expect(settlings.map(({ says }) => says)).toEqual([
     "dried out is 1.49 kg, which makes a dry yield of 30 %",
-    "fresh in is 4900 kg, which makes a dry yield of 30 %",
-    "Both are right as they stand: 1490 and 4,9",
+    "fresh in is 4900 kg, which makes a dry yield of 30 %, 980 times the 5 kg that is usual here, which cannot be",
+    "“1490” and “4,9” stand as written, and count so, with a flag",
   ]);
-  expect(settlings.at(-1)?.puts).toEqual({ "June!C14": "1490", "June!B14": "4.9" });
-  expect(settlingsOf(held, [{ ...doubt("C", "1,490", "1.49 kg"), code: "mass-decimal-unclear" }])).toHaveLength(1);
+});
+
+test("what is usual in a log is the middle of its clear loads, and nothing where they are few", () => {
+  const load = (fate: "counted" | "held", fresh: number) =>
+    ({ ...held, fate, batch: { ...held.batch, fresh: { exact: String(fresh), value: fresh } } }) as RowRead;
+  const rows = [load("counted", 5), load("counted", 5.4), load("counted", 4.8), load("held", 4900)];
+  expect(usualOf(rows).fresh).toBe(5);
+  expect(usualOf(rows.slice(1)).fresh).toBeNull();
 });
 
 test("a choice says what follows from it", () => {
   expect(choiceInWords({ put: "3.5 kg", yieldThen: 0.347 })).toBe("3.5 kg, which makes a dry yield of 35 %");
   expect(choiceInWords({ put: "2031-06-03", yieldThen: null })).toBe("3 Jun 2031");
+  expect(choiceInWords({ put: "5.2 kg", yieldThen: 3.06 })).toContain("306 %: more than went in, which cannot be");
+  expect(choiceInWords({ put: "0 kg", yieldThen: 0 })).toContain("0 %: unusual");
 });
 
 test("a question about dates shows what each answer makes of a date of the log", () => {

@@ -1,10 +1,18 @@
-import type { Reading } from "#server/terms/row";
+import type { Fault } from "#server/terms/fault";
+import { holds } from "#server/terms/problem";
+import type { Reading, RowRead } from "#server/terms/row";
+import { AllOfAKind } from "../../_parts/AllOfAKind";
+import { FaultQuestions } from "../../_parts/FaultQuestions";
 import { FileQuestions } from "../../_parts/FileQuestions";
 import { Complaints, Second, Submit, type Wrong } from "../../_parts/Form";
 import form from "../../_parts/Form.module.css";
 import { HeldRow } from "../../_parts/HeldRow";
 import { MonthChoice } from "../../_parts/MonthChoice";
+import { PickHeadings } from "../../_parts/PickHeadings";
+import { usualOf } from "../../_words/choices";
 import { counted } from "../../_words/days";
+import { FAULT_SETTLES } from "../../_words/faults";
+import { kindsOf } from "../../_words/kinds";
 import { SETTLED_BY } from "../../_words/questions";
 
 /** So many rows at once: a page that a phone can hold. The rest follow once these are answered. */
@@ -23,13 +31,26 @@ interface Props {
   readonly wrong: Wrong;
 }
 
+/** What a yes to a fault would settle is not asked row by row as well. */
+function isSettledBy(row: RowRead, { code, sheet, rows, answers }: Fault): boolean {
+  if (answers === null || row.sheet !== sheet || !rows.includes(row.row)) return false;
+  const settles = FAULT_SETTLES[code] ?? [];
+  return row.reasons.filter((reason) => holds(reason.code)).every((reason) => settles.includes(reason.code));
+}
+
 /** Questions and held rows with their answers as one form, which looks again or sends. */
 export function WhatNeedsYou({ file, month, said, reading, counted: before, wrong }: Props) {
   const asked = reading.questions.filter(({ code }) => code !== "no-table");
   const settled = asked.flatMap(({ code }) => SETTLED_BY[code] ?? []);
   const held = reading.rows.filter(({ fate }) => fate === "held");
-  const alone = held.filter(({ reasons }) => !reasons.some(({ code }) => settled.includes(code)));
-  const open = asked.length > 0 || alone.length > 0;
+  const faults = reading.look?.faults ?? [];
+  const alone = held.filter(
+    (row) =>
+      !row.reasons.some(({ code }) => settled.includes(code)) && !faults.some((fault) => isSettledBy(row, fault)),
+  );
+  const lost = reading.questions.some(({ code }) => code === "no-table");
+  const open = asked.length > 0 || alone.length > 0 || faults.length > 0 || lost;
+  const usual = usualOf(reading.rows);
   return (
     <form id={ANSWERS} method="post" action={`/send/${file}/answers`}>
       <h2 id="needs">{open ? "What needs you" : "Nothing needs you"}</h2>
@@ -47,19 +68,22 @@ export function WhatNeedsYou({ file, month, said, reading, counted: before, wron
           label="The dates do not say their year. Which month is the log for?"
         />
       ) : null}
+      {lost ? <PickHeadings reading={reading} /> : null}
       <FileQuestions reading={reading} />
+      <FaultQuestions faults={faults} />
+      {kindsOf(alone).map((kind) => (
+        <AllOfAKind key={kind.key} kind={kind} usual={usual} />
+      ))}
       {alone.slice(0, MOST).map((row) => (
-        <HeldRow key={`${row.sheet} ${row.row}`} row={row} reading={reading} />
+        <HeldRow key={`${row.sheet} ${row.row}`} row={row} reading={reading} usual={usual} />
       ))}
       {alone.length > MOST ? (
         <p>{counted(alone.length - MOST, "more row")} will be asked once these are answered.</p>
       ) : null}
       <p className={form.buttons}>
-        {open ? (
-          <Second name="next" value="look">
-            Look again with these answers
-          </Second>
-        ) : null}
+        <Second name="next" value="look">
+          {open ? "Look again with these answers" : "Look again with what was changed"}
+        </Second>
         <Submit name="next" value="send">
           {before ? "Count it again" : held.length === 0 ? "Send" : "Send as it is now"}
         </Submit>

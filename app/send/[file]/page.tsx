@@ -1,15 +1,17 @@
 import { Account } from "../../_parts/Account";
+import { AnswersGiven } from "../../_parts/AnswersGiven";
 import { ColumnsRead } from "../../_parts/ColumnsRead";
 import { Difference } from "../../_parts/Difference";
 import { Frame } from "../../_parts/Frame";
+import { LikeBefore } from "../../_parts/LikeBefore";
 import { SetAside } from "../../_parts/SetAside";
+import { SettledBy } from "../../_parts/SettledBy";
 import { TakeBack } from "../../_parts/TakeBack";
 import { dayInWords, momentInWords } from "../../_words/days";
 import { refusalInWords } from "../../_words/problems";
 import { orNothing, signedIn } from "../../asking";
 import { NothingHere } from "../../NothingHere";
 import { noteFor } from "../../note";
-import { countAnswers } from "../answersOf";
 import { unpackSaid } from "../said";
 import { linesOf, unpackTyped } from "../typing";
 import { PictureToType } from "./PictureToType";
@@ -50,7 +52,7 @@ export default async function LookPage({ params, searchParams }: Props) {
       />
     );
   const month = /^\d{4}-(0[1-9]|1[0-2])$/.test(asked.month ?? "") ? (asked.month ?? null) : log.period;
-  const answers = unpackSaid(asked.said) ?? log.answers;
+  const answers = unpackSaid(asked.said, log.answers) ?? log.answers;
   const look = { file, ...(month === null ? {} : { period: month }), ...(answers === null ? {} : { answers }) };
   const [reading, difference] = await Promise.all([
     api.logs.understood(look),
@@ -94,15 +96,23 @@ export default async function LookPage({ params, searchParams }: Props) {
       ) : (
         <>
           <Account rows={reading.counts} />
+          <p>
+            <a href={`/send/${file}/rows?${new URLSearchParams({ month: month ?? "", said: asked.said ?? "" })}`}>
+              Every row, with what would become of it
+            </a>
+          </p>
           <h2>Its columns</h2>
-          <ColumnsRead reading={reading} />
+          <LikeBefore like={reading.like} earlier={reading.earlier} />
+          <ColumnsRead
+            reading={reading}
+            remembered={reading.remembered}
+            form={log.state === "withdrawn" ? null : ANSWERS}
+          />
           <SetAside rows={reading.rows} />
-          {answers === null || countAnswers(answers) === 0 ? null : (
-            <p>
-              {countAnswers(answers)} of your answers are in.{" "}
-              <a href={`/send/${file}${month === null ? "" : `?month=${month}`}`}>Look again without them</a>
-            </p>
+          {log.state === "withdrawn" ? null : (
+            <AnswersGiven answers={reading.answers} remembered={reading.remembered} form={ANSWERS} />
           )}
+          <SettledBy settled={log.settled} />
           {difference === null ? null : (
             <Difference
               difference={difference}

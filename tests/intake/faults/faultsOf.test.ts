@@ -36,5 +36,5 @@ test("a fault is put as a question, with its effect", () => {
     "The weights of 3 loads lie on a line that a container of 1 kg in both of them would make. Was the bucket weighed with the larvae?",
   );
   expect(effectInWords(fault)).toBe("Their dry yield would then be 32 % instead of 38 %.");
-  expect(yesInWords(fault.code)).toBe("Yes, take the container off both weights");
+  expect(yesInWords(fault)).toBe("Yes, take the container off both weights");
 });

@@ -13,11 +13,11 @@ export function POST(request: Request, { params }: Context): Promise<Response> {
   return asSignedIn(async (api) => {
     const { file } = await params;
     const fields = textsOf(await request.formData());
-    const { state, answers: before } = await api.logs.file({ file });
-    const answers = answersOf(fields, unpackSaid(fields.said) ?? before);
+    const { state, answers: kept } = await api.logs.file({ file });
+    const answers = answersOf(fields, unpackSaid(fields.said, kept) ?? kept);
     const { month = "", year = "", period = "" } = fields;
     const chosen = month === "" ? period : `${year}-${month}`;
-    const said = packSaid(answers);
+    const said = packSaid(answers, kept);
     const resent = resentOf(fields);
     const query = new URLSearchParams({
       ...packResent(resent),
