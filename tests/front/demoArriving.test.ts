@@ -1,6 +1,6 @@
 import { afterEach, expect, test } from "vitest";
+import { demoArriving, noteArriving } from "#server/front/demoArriving";
 import { arrivingInWords } from "../../app/_words/demo";
-import { demoArriving, noteArriving } from "../../server/front/demoArriving";
 
 afterEach(() => noteArriving(null));
 
