@@ -195,9 +195,8 @@ describe.each(KINDS)("answers to signals on the %s database", (kind) => {
       for (const table of ["watched_months", "watched_streams", "signals", "signal_answers"])
         for (const change of [`update ${table} set ledger_index = 1`, `delete from ${table}`, `truncate ${table}`])
           await expect(owner.db.execute(sql.raw(change)), change).rejects.toThrow();
-      await owner.db.execute(
-        sql.raw("alter table signals disable trigger user; update signals set change = change * 2"),
-      );
+      await owner.db.execute(sql`alter table signals disable trigger user`);
+      await owner.db.execute(sql`update signals set change = change * 2`);
     } finally {
       await owner.close();
     }
