@@ -72,16 +72,15 @@ type Held = readonly [
  * revisions are gone through.
  */
 export async function comparedSums(tx: Tx, month: string, size: number): Promise<MonthSum[]> {
-  const [latest] = rowsOf<{ sums: [number, string, Held[]][] | null; later: boolean | null }>(
-    await tx.execute(sql`
-      select json_agg(json_build_array(site, method, sums)) filter (where sums is not null) as sums,
-             bool_or(ledger_index > ${size}) as later
-      from month_latest where month = ${month}`),
+  const latest = rowsOf<{ site: number; method: string; sums: readonly Held[] | null; later: boolean }>(
+    await tx.execute(
+      sql`select site, method, sums, ledger_index > ${size} as later from month_latest where month = ${month}`,
+    ),
   );
-  if (latest?.later)
+  if (latest.some(({ later }) => later))
     return (await monthSumsOf(tx, month, null, size)).filter(({ measure }) => COMPARED_SUMS.includes(measure));
-  return (latest?.sums ?? []).flatMap(([site, method, held]) =>
-    held.map(([measure, days, batches, loads, num, den, num2, den2, numDen]) => ({
+  return latest.flatMap(({ site, method, sums }) =>
+    (sums ?? []).map(([measure, days, batches, loads, num, den, num2, den2, numDen]) => ({
       month,
       site,
       method: method as Method,
