@@ -4,7 +4,7 @@ import { fuelEntriesOf } from "#db/queries/fuel";
 import { allSites, factsOf } from "#db/queries/sites";
 import type { Tx } from "#db/store";
 import { differing } from "#server/intake/match/tell";
-import type { BatchWritten } from "#server/terms/batch";
+import { type BatchWritten, inOrderOfContent } from "#server/terms/batch";
 import type {
   BatchNamed,
   Difference,
@@ -77,7 +77,7 @@ function told(
     noLoad: count("no-load"),
   };
   const rows = found.flatMap(({ match, rows }) => rows.flatMap((row) => rowDifference(row, match) ?? []));
-  const vanished = found.flatMap(({ match }) => match.batches.vanished.flatMap((id) => named(match.known, id)));
+  const vanished = found.flatMap(({ match }) => named(match.known, match.batches.vanished));
   const fuel = found.flatMap((one) => one.fuel);
   const touches = counts.changed + counts.same + counts.joined + counts.doubtful + vanished.length;
   const instead = found.some(({ match }) => match.batches.out.size > 0);
@@ -87,7 +87,7 @@ function told(
     counts,
     rows: rows.sort((a, b) => order.indexOf(a.verdict) - order.indexOf(b.verdict)).slice(0, MOST),
     fuel: fuel.filter(({ was }) => was !== null),
-    vanished: vanished.sort((a, b) => (a.day < b.day ? -1 : a.day > b.day ? 1 : 0)),
+    vanished,
     earlier: [...new Set(found.flatMap(({ match }) => earlierOf(match, file)))].map((id) => ({
       file: id,
       code: slipCode(id),
@@ -108,8 +108,11 @@ function rowDifference(row: RowRead, { batches, fuel, known }: SiteMatch): RowDi
     verdict,
     batch: row.batch === null ? null : namesOf(row.batch),
     changes: before === undefined || after === undefined ? [] : changesOf(before, after),
-    instead: [...batches.out].flatMap(([out, { instead }]) => (instead === id ? named(known, out) : [])),
-    mayBe: (batches.mayBe.get(key) ?? []).flatMap((one) => named(known, one)),
+    instead: named(
+      known,
+      [...batches.out].flatMap(([out, { instead }]) => (instead === id ? [out] : [])),
+    ),
+    mayBe: named(known, batches.mayBe.get(key) ?? []),
   };
 }
 
@@ -123,9 +126,13 @@ function plain(value: BatchWritten[keyof BatchWritten]): Plain {
   return value !== null && typeof value === "object" ? value.exact : value;
 }
 
-function named(known: readonly KnownBatch[], id: string): BatchNamed[] {
-  const found = known.find(({ batch }) => batch.id === id)?.batch;
-  return found === undefined ? [] : [{ id, ...namesOf(found) }];
+/** Some of the batches that are here, as people tell them apart, in order of content. */
+function named(known: readonly KnownBatch[], ids: readonly string[]): BatchNamed[] {
+  const wanted = new Set(ids);
+  return known
+    .flatMap(({ batch }) => (wanted.has(batch.id) ? [batch] : []))
+    .sort(inOrderOfContent)
+    .map((batch) => ({ id: batch.id, ...namesOf(batch) }));
 }
 
 function namesOf({ day, number, pan, startMinute, loads, fresh, dried }: BatchWritten): Omit<BatchNamed, "id"> {
