@@ -84,12 +84,13 @@ function Fact({ name, children }: { readonly name: string; readonly children: Re
   );
 }
 
-function batchesInWords({ new: added, changed, same, joined, vanished }: Slip["batches"]): string {
+function batchesInWords({ new: added, changed, same, joined, vanished, withdrawn = 0 }: Slip["batches"]): string {
   const parts = [
     [added, "new"],
     [changed, "changed"],
     [same, "as before"],
     [joined, "joined by their dried weight"],
+    [withdrawn, "withdrawn, because this log lacks them"],
     [vanished, "of an earlier log not in this one, and kept"],
   ] as const;
   const said = parts.flatMap(([count, how]) => (count === 0 ? [] : [`${count} ${how}`]));
