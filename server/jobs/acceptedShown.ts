@@ -33,11 +33,14 @@ export async function acceptedShown(tx: Tx, size: number, today: string): Promis
     today,
   );
   const inForceNow = { said: said?.perMonth ?? 1, reading: said?.reading ?? ("on-average" as const) };
-  const month = await lastWatched(tx, size);
+  const lastMonth = await lastWatched(tx, size);
   const nothing = { months: [], streams: [], defaults: [], slow: [], quarterFrom: null, falseShare: FALSE_SHARE };
-  if (month === null) return { ...inForceNow, ...nothing };
+  if (lastMonth === null) return { ...inForceNow, ...nothing };
+  const watched = await monthRows(tx, plusMonths(lastMonth, -MONTHS), lastMonth, size);
+  // a month whose logs are still to come says nothing of how soon anything would be found
+  const month = watched.findLast(({ points }) => points > 0)?.month ?? lastMonth;
   const first = plusMonths(month, 1 - MONTHS);
-  const months = await monthRows(tx, first, month, size);
+  const months = watched.filter((one) => one.month >= first && one.month <= month);
   const signals = await signalsOf(tx, first, month, null, size);
   const answers = await standingAnswers(tx, null, size);
   const last = months.at(-1);

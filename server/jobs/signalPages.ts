@@ -53,7 +53,9 @@ export async function streamShown(corridor: Corridor, person: Person, asked: Str
     const facts = name.site === null ? [] : await factsOf(tx, [name.site], size);
     const code = name.site === null ? null : ((await allSites(tx)).find(({ id }) => id === name.site)?.code ?? null);
     const held = last === undefined ? undefined : shown.heldIn(last.month);
-    const inLast = last === undefined ? 0 : points.filter(({ day }) => monthOf(day) === last.month).length;
+    // of months whose log is still to come nothing follows for how soon a change would be found
+    const busy = monthOf(points.at(-1)?.day ?? daysOfMonth(to).to);
+    const inBusy = points.filter(({ day }) => monthOf(day) === busy).length;
     return {
       stream: { site: code, method: name.method, measure: name.measure },
       name:
@@ -65,7 +67,7 @@ export async function streamShown(corridor: Corridor, person: Person, asked: Str
         last === undefined || held === undefined || running === undefined || name.site === null
           ? []
           : foundAfter(
-              { learnt: running.days, unit: running.spread, points: inLast, daysInMonth: lengthOf(last.month) },
+              { learnt: running.days, unit: running.spread, points: inBusy, daysInMonth: lengthOf(busy) },
               held,
               today,
               inForce(facts, "due", today)?.dayOfMonth ?? null,
