@@ -20,7 +20,10 @@ export function alarmTally(title: string, months: readonly Month[]): Chart {
   const middle = (i: number) => across(1 + width * (i + 0.5));
   return {
     short: title,
-    long: `${months.map(inWords).join(" ")} Filled squares: a cause was found. Squares with a cross: none was, and they count as false alarms. Open squares: not answered. The rule in each month is what chance alone would have brought.`,
+    long: `${counted(
+      sum(months, ({ raised }) => raised),
+      "signal",
+    )} told, ${sum(months, ({ expectedFalse }) => expectedFalse).toFixed(1)} by chance alone. Filled squares: a cause was found. Squares with a cross: none was, and they count as false alarms. Open squares: not answered. The rule in each month is what chance alone would have brought.`,
     table: {
       caption: title,
       head: ["Month", "By chance", "Told", "Cause found", "No cause found", "Not answered"],
@@ -87,6 +90,6 @@ function square(look: Square["look"], half: number): ReactElement {
   );
 }
 
-function inWords({ month, raised, expectedFalse }: Month): string {
-  return `${monthInWords(month)}: ${counted(raised, "signal")} told, ${expectedFalse.toFixed(1)} by chance.`;
+function sum(months: readonly Month[], of: (month: Month) => number): number {
+  return months.reduce((all, month) => all + of(month), 0);
 }

@@ -83,13 +83,19 @@ function rangeOf({ day, low, high }: DrawnDay, place: Place, up: (value: number)
   );
 }
 
-/** Days asked about one by one would press all others together: they are drawn at the edge, with an arrow. */
+/**
+ * Every usual value, and nine of ten ranges. Days asked about one by one would press all others together: they are drawn
+ * at the edge, with an arrow; so is what a range of a day with little mass has beyond it.
+ */
 function dayScale(days: readonly DrawnDay[], levels: ChangeDrawn["levels"]): Scale | null {
   const usual = days.filter(({ state }) => state === "scored" || state === "learning");
   const values = [...(usual.length > 0 ? usual : days), ...levels].map(({ value }) => value);
   if (values.length === 0) return null;
-  const [low, high] = [Math.min(...values), Math.max(...values)];
-  const margin = high > low ? (high - low) * 0.2 : Math.abs(high) * 0.1 || 1;
+  const lows = days.flatMap(({ low }) => low ?? []).sort((a, b) => a - b);
+  const highs = days.flatMap(({ high }) => high ?? []).sort((a, b) => b - a);
+  const tenth = (ends: readonly number[]) => ends.slice(Math.floor(ends.length / 10), Math.floor(ends.length / 10) + 1);
+  const [low, high] = [Math.min(...values, ...tenth(lows)), Math.max(...values, ...tenth(highs))];
+  const margin = high > low ? (high - low) * 0.05 : Math.abs(high) * 0.1 || 1;
   return { low: low > 0 ? Math.max(0, low - margin) : low - margin, high: high + margin };
 }
 

@@ -1,5 +1,5 @@
 import type { AcceptedShown, MonthWatched, SlowTold, StreamWatched } from "#server/terms/acceptedTold";
-import type { FoundAfter, StreamTold } from "#server/terms/signalTold";
+import type { StreamTold } from "#server/terms/signalTold";
 import { counted, listInWords } from "./days";
 import { METHOD_WORDS } from "./methods";
 import { whereOf } from "./signalPage";
@@ -55,10 +55,9 @@ export function seriesInWords(stream: StreamTold & { readonly name: string | nul
   return `${whereOf(stream, stream.name)}: ${WATCHED_WORDS[stream.measure].name.toLowerCase()}${stream.site === null ? "" : `, ${METHOD_WORDS[stream.method]}`}`;
 }
 
-/** "9 days; 44 from now", "not within a year". */
-export function foundShort({ days, calendarDays }: FoundAfter): string {
-  if (days === null) return "not within a year";
-  return calendarDays === null ? counted(days, "day") : `${counted(days, "day")}; ${calendarDays} from now`;
+/** "44 days from now". */
+export function inDays(days: number | null): string {
+  return days === null ? "–" : `${counted(days, "day")} from now`;
 }
 
 const SOONER = 14;

@@ -72,6 +72,18 @@ export function foundInWords(
   return `${found}. Begun today, and with logs coming when they are due, it would be told on ${dayInWords(toldOn)}, ${calendarDays} days from now.${weekly}`;
 }
 
+/** Why nothing is said of how soon a change would be found. */
+export function noDelaysInWords(
+  running: Pick<ReferenceTold, "state" | "days" | "learn"> | undefined,
+  isTogether: boolean,
+): string {
+  if (isTogether) return "Not worked out for what all do together: it is told once most of them have moved.";
+  if (running === undefined) return "Not worked out for this series, or not for these months: choose later ones.";
+  return running.state === "learning"
+    ? `Its reference is ${stateOfReference(running)}: until then nothing can be told.`
+    : "No day of these months is here to work it out from: choose months with days.";
+}
+
 export function percent(share: number): string {
   return `${(share * 100).toLocaleString("en-GB", { maximumFractionDigits: 1 })} %`;
 }

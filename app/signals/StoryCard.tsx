@@ -17,7 +17,8 @@ import { lastOfEach } from "./sortedOut";
 
 /** One story: where, what changed, since when, by how much, what it comes to a month, and what to ask first. */
 export function StoryCard({ story }: { readonly story: StoryTold }) {
-  const series = lastOfEach(story.signals.filter(({ state, answer }) => state === "stands" && answer === null));
+  const open = story.signals.filter(({ state, answer }) => state === "stands" && answer === null);
+  const series = lastOfEach(open);
   const [first] = [...series].sort((a, b) => (b.cost.driedKg ?? -1) - (a.cost.driedKg ?? -1));
   if (first === undefined) return null;
   const coincides = series.flatMap((signal) => signal.coincides);
@@ -41,7 +42,7 @@ export function StoryCard({ story }: { readonly story: StoryTold }) {
           </p>
         )}
         <p className={styles.small}>
-          {orderedByInWords(story.driedKg)} {capital(toldInWords(story.signals.map(({ raisedOn }) => raisedOn)))}.
+          {orderedByInWords(story.driedKg)} {capital(toldInWords(open.map(({ raisedOn }) => raisedOn)))}.
         </p>
       </div>
     </li>

@@ -43,6 +43,12 @@ export function lastOfEach(signals: readonly SignalTold[]): SignalTold[] {
   });
 }
 
-function seriesKey({ method, measure }: SignalTold): string {
+type Series = Pick<SignalTold, "method" | "measure">;
+
+export function isSameSeries(a: Series, b: Series): boolean {
+  return seriesKey(a) === seriesKey(b);
+}
+
+function seriesKey({ method, measure }: Series): string {
   return `${method} ${measure}`;
 }

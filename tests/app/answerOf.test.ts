@@ -16,10 +16,12 @@ test("an answer carries just the days that its kind needs, whatever else the for
   expect(answerOf({ ...typed, kind: "no-cause-found" })).toEqual({ kind: "no-cause-found", reason });
 });
 
-test("the answer holds for the others of its story that were ticked", () => {
-  const also = { "also OJ.sand-pan.throughput.2031-03-09.up": "yes" };
+test("the answer holds for the others of its story that were ticked, each of a series", () => {
+  const also = {
+    "also sand-pan throughput": "OJ.sand-pan.throughput.2031-03-09.up OJ.sand-pan.throughput.2031-03-16.up",
+  };
   expect(answerOf({ kind: "no-cause-found", reason, ...also })).toMatchObject({
-    also: ["OJ.sand-pan.throughput.2031-03-09.up"],
+    also: ["OJ.sand-pan.throughput.2031-03-09.up", "OJ.sand-pan.throughput.2031-03-16.up"],
   });
 });
 

@@ -2,10 +2,11 @@ import { ANSWER_KINDS, type SignalShown } from "#server/terms/signalTold";
 import { Choice } from "../../_parts/Choice";
 import { Complaints, Field, Submit } from "../../_parts/Form";
 import form from "../../_parts/Form.module.css";
-import { dayInWords } from "../../_words/days";
+import { counted, dayInWords } from "../../_words/days";
 import { ANSWER_WORDS } from "../../_words/signalAnswers";
 import { stepInWords } from "../../_words/signalStory";
 import type { Note } from "../../note";
+import { isSameSeries, lastOfEach } from "../sortedOut";
 import { alsoName, LONGEST_REASON } from "./answerOf";
 import styles from "./page.module.css";
 
@@ -18,6 +19,10 @@ interface Props {
 export function AnswerForm({ one: { signal, answers, others }, note: { typed, wrong } }: Props) {
   const first = signal.since ?? signal.sinceFrom;
   const open = others.filter(({ answer, state }) => answer === null && state === "stands");
+  const bySeries = lastOfEach(open).map((last) => ({
+    last,
+    ids: open.flatMap(({ id, ...one }) => (isSameSeries(one, last) ? [id] : [])).join(" "),
+  }));
   return (
     <form method="post" action={`/signals/${signal.id}/answer`} className={styles.answer} id="answer">
       <h3>{answers.length === 0 ? "What was found out about it?" : "Has something else been found out?"}</h3>
@@ -59,17 +64,22 @@ export function AnswerForm({ one: { signal, answers, others }, note: { typed, wr
       {open.length === 0 ? null : (
         <fieldset className={form.choices}>
           <legend>Does the answer hold for these as well?</legend>
-          {open.map((other) => (
-            <Choice
-              key={other.id}
-              kind="checkbox"
-              name={alsoName(other.id)}
-              value="yes"
-              checked={typed.kind === undefined || typed[alsoName(other.id)] === "yes"}
-            >
-              {stepInWords(other)}, told on {dayInWords(other.raisedOn)}
-            </Choice>
-          ))}
+          {bySeries.map(({ last, ids }) => {
+            const name = alsoName(`${last.method} ${last.measure}`);
+            const times = ids.split(" ").length;
+            return (
+              <Choice
+                key={name}
+                kind="checkbox"
+                name={name}
+                value={ids}
+                checked={typed.reason === undefined || typed[name] !== undefined}
+              >
+                {stepInWords(last)}, told on {dayInWords(last.raisedOn)}
+                {times === 1 ? "" : ` and ${counted(times - 1, "time")} before`}
+              </Choice>
+            );
+          })}
         </fieldset>
       )}
       <Field

@@ -1,17 +1,17 @@
-import type { SignalShown, SignalTold } from "#server/terms/signalTold";
+import type { SignalShown } from "#server/terms/signalTold";
 import { stepMark } from "../../_charts/stepMark";
 import { dayInWords } from "../../_words/days";
 import { daysBehindInWords, NOT_DETERMINED, signalTitle } from "../../_words/signalPage";
 import { aMonthInWords, levelsInWords, sinceWholeInWords, stepInWords, worseInWords } from "../../_words/signalStory";
 import { seriesHref } from "../seriesHref";
-import { lastOfEach } from "../sortedOut";
+import { isSameSeries, lastOfEach } from "../sortedOut";
 import styles from "./page.module.css";
 
 /** The change in words: from what to what, since when, what it comes to a month, and which way is worse if any. */
 export function Told({ one: { signal, others, partOf } }: { readonly one: SignalShown }) {
   const month = aMonthInWords(signal);
-  const isSame = (other: SignalTold) => other.method === signal.method && other.measure === signal.measure;
-  const [again, moved] = [others.filter(isSame), lastOfEach(others.filter((other) => !isSame(other)))];
+  const again = others.filter((other) => isSameSeries(other, signal));
+  const moved = lastOfEach(others.filter((other) => !isSameSeries(other, signal)));
   return (
     <section aria-labelledby="changed">
       <h2 id="changed">What changed</h2>

@@ -6,9 +6,9 @@ export const LONGEST_REASON = 1200;
 const MOST_DAYS = 400;
 const ALSO = "also ";
 
-/** What the box of another signal of the same story is called in the form. */
-export function alsoName(id: string): string {
-  return `${ALSO}${id}`;
+/** What the box of a series of the same story is called in the form; its value names the signals, with spaces between. */
+export function alsoName(series: string): string {
+  return `${ALSO}${series}`;
 }
 
 export interface Answering {
@@ -40,7 +40,7 @@ export function answerOf(typed: Typed): Answering | { readonly wrong: Record<str
   if (reason.length > LONGEST_REASON)
     wrong.reason = `Write it in ${LONGEST_REASON} letters or fewer; it has ${reason.length}.`;
   if (kind === undefined || Object.keys(wrong).length > 0) return { wrong };
-  const also = Object.keys(typed).flatMap((name) => (name.startsWith(ALSO) ? [name.slice(ALSO.length)] : []));
+  const also = Object.entries(typed).flatMap(([name, ids]) => (name.startsWith(ALSO) ? ids.split(" ") : []));
   return {
     kind,
     reason,

@@ -1,53 +1,54 @@
 import type { StreamWatched } from "#server/terms/acceptedTold";
 import { Scrolling } from "../../_parts/Scrolling";
-import { foundShort, seriesInWords } from "../../_words/signalAccepted";
+import { inDays, seriesInWords } from "../../_words/signalAccepted";
 import { percent, stateOfReference } from "../../_words/signalSeries";
 import { seriesHref } from "../seriesHref";
 import styles from "./page.module.css";
 
-/** Every series with the days that a change of some sizes would take to be found. */
-export function HowSoon({ streams }: { readonly streams: readonly StreamWatched[] }) {
-  const changes = [...new Set(streams.flatMap(({ found }) => found.map(({ change }) => change)))].sort((a, b) => a - b);
-  const named = streams.map((stream) => ({ stream, name: seriesInWords(stream) }));
+/** Every series with the time that a lasting change of one size would take to be found. */
+export function HowSoon({ streams, change }: { readonly streams: readonly StreamWatched[]; readonly change: number }) {
+  const named = streams
+    .map((stream) => ({ stream, name: seriesInWords(stream) }))
+    .sort((a, b) => a.name.localeCompare(b.name, "en"));
   return (
     <Scrolling label="How soon a change would be found, by series">
       <table className={styles.table}>
-        <caption>
-          Days with a value until every second such change is found; then days from now, if it began today and logs came
-          when they are due.
-        </caption>
+        <caption>A lasting change of {percent(change)}, begun today; until every second such change is found.</caption>
         <thead>
           <tr>
             <th scope="col">Series</th>
             <th scope="col">Points a month</th>
-            {changes.map((change) => (
-              <th key={change} scope="col">
-                A change of {percent(change)}
-              </th>
-            ))}
+            <th scope="col">Found after so many points</th>
+            <th scope="col">Told with logs as they are due</th>
+            <th scope="col">Told with logs every week</th>
           </tr>
         </thead>
         <tbody>
-          {named
-            .sort((a, b) => a.name.localeCompare(b.name, "en"))
-            .map(({ stream, name }) => (
-              <tr key={name}>
-                <th scope="row">
-                  <a href={seriesHref(stream)}>{name}</a>
-                </th>
-                <td>{stream.points}</td>
-                {stream.state === "learning" ? (
-                  <td colSpan={Math.max(1, changes.length)}>{stateOfReference(stream)}</td>
-                ) : (
-                  changes.map((change) => {
-                    const found = stream.found.find((one) => one.change === change);
-                    return <td key={change}>{found === undefined ? "–" : foundShort(found)}</td>;
-                  })
-                )}
-              </tr>
-            ))}
+          {named.map(({ stream, name }) => (
+            <tr key={name}>
+              <th scope="row">
+                <a href={seriesHref(stream)}>{name}</a>
+              </th>
+              <td>{stream.points}</td>
+              <Found stream={stream} change={change} />
+            </tr>
+          ))}
         </tbody>
       </table>
     </Scrolling>
+  );
+}
+
+function Found({ stream, change }: { readonly stream: StreamWatched; readonly change: number }) {
+  const found = stream.found.find((one) => one.change === change);
+  if (stream.state === "learning") return <td colSpan={3}>{stateOfReference(stream)}</td>;
+  if (found === undefined) return <td colSpan={3}>no day came last, so nothing follows</td>;
+  if (found.days === null) return <td colSpan={3}>not within a year: daily watching does not see it</td>;
+  return (
+    <>
+      <td>about {found.days}</td>
+      <td>{inDays(found.calendarDays)}</td>
+      <td>{inDays(found.calendarDaysWeekly)}</td>
+    </>
   );
 }

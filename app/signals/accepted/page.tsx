@@ -81,7 +81,7 @@ export default async function AcceptedPage({ searchParams }: Props) {
                 </p>
               ),
             )}
-            <HowSoon streams={streams} />
+            <HowSoon streams={streams} change={TELLING} />
           </section>
         </>
       )}

@@ -6,7 +6,7 @@ import { Frame } from "../../../../../_parts/Frame";
 import { dayInWords, monthInWords } from "../../../../../_words/days";
 import { METHOD_WORDS } from "../../../../../_words/methods";
 import { whereOf } from "../../../../../_words/signalPage";
-import { foundInWords } from "../../../../../_words/signalSeries";
+import { foundInWords, noDelaysInWords } from "../../../../../_words/signalSeries";
 import { stepInWords } from "../../../../../_words/signalStory";
 import { WATCHED_WORDS } from "../../../../../_words/signals";
 import { orNothing, signedIn } from "../../../../../asking";
@@ -38,7 +38,7 @@ export default async function SeriesPage({ params, searchParams }: Props) {
   const sites = await api.sites.list();
   const today = (sites.find(({ code }) => code === site) ?? sites[0])?.today ?? new Date().toISOString().slice(0, 10);
   const words = await searchParams;
-  const { from, to } = monthsAsked({ to: today.slice(0, 7), ...words }, today);
+  const { from, to } = monthsAsked(words, today);
   const shown = await orNothing(api.signals.stream({ site, method, measure, from, to }));
   if (shown === null) return <NothingHere />;
   const drawn = drawnOf(shown, null, sumsOf(shown.points, shown.references));
@@ -89,7 +89,7 @@ export default async function SeriesPage({ params, searchParams }: Props) {
       <section aria-labelledby="soon">
         <h2 id="soon">How soon a change would be found</h2>
         {shown.delays.length === 0 ? (
-          <p>Not while the reference is learning: until then nothing can be told.</p>
+          <p>{noDelaysInWords(shown.references.at(-1), site === null)}</p>
         ) : (
           <ul>
             {shown.delays.map((found) => (
