@@ -3,7 +3,7 @@ import type { PgTable } from "drizzle-orm/pg-core";
 import { rowsOf } from "../rowsOf";
 import * as schema from "../schema";
 import type { Tx } from "../store";
-import { insertAtOnce, storable } from "./insertAtOnce";
+import { held, insertAtOnce } from "./insertAtOnce";
 
 /** Everything that a command may add to, in the order in which it is added and journalled. */
 export const RECORDED = {
@@ -45,10 +45,10 @@ export function asWritten(changes: Changes, index: number): ChangesWritten {
     const rows = added.map((row) => {
       const values = new Map<string, unknown>(Object.entries(row));
       return Object.fromEntries(
-        columns.map(([key, { name: column }]) => [column, key === "ledgerIndex" ? index : (values.get(key) ?? null)]),
+        columns.map(([key, { name: column }]) => [column, key === "ledgerIndex" ? index : held(values.get(key))]),
       );
     });
-    written[getTableName(RECORDED[name])] = JSON.parse(JSON.stringify(rows, storable)) as Record<string, unknown>[];
+    written[getTableName(RECORDED[name])] = rows;
   }
   return written;
 }

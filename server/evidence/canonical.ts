@@ -1,9 +1,19 @@
 import { createHash } from "node:crypto";
-import { canonicalize } from "json-canonicalize";
 
-/** JSON in one form only, so that the same record has the same hash everywhere. Source: rfc-8785. */
+/**
+ * JSON in one form only, so that the same record has the same hash everywhere: keys in the order of their UTF-16 code
+ * units, numbers and texts as JavaScript writes them, no spaces. Members without a value are left out.
+ * Source: rfc-8785.
+ */
 export function canonical(value: unknown): string {
-  return canonicalize(value);
+  if (value === null || typeof value !== "object") return JSON.stringify(value);
+  if (Array.isArray(value)) return `[${value.map((one) => canonical(one ?? null)).join(",")}]`;
+  return objectOf(Object.entries(value).filter(([, member]) => member !== undefined));
+}
+
+function objectOf(members: [string, unknown][]): string {
+  members.sort(([a], [b]) => (a < b ? -1 : 1));
+  return `{${members.map(([key, member]) => `${JSON.stringify(key)}:${canonical(member)}`).join(",")}}`;
 }
 
 /** SHA-256 in lower-case hexadecimal. */
@@ -23,7 +33,7 @@ export function digestOf(changes: Readonly<Record<string, readonly object[]>>): 
 
 /** What a row says: its columns that are not null, so that a column added later changes no earlier digest. */
 function said(row: object): string {
-  return canonical(Object.fromEntries(Object.entries(row).filter(([, value]) => value !== null)));
+  return objectOf(Object.entries(row).filter(([, value]) => value !== null));
 }
 
 /** What stands for a sealed value elsewhere: it says nothing about the value once salt and value are erased. */

@@ -1,6 +1,6 @@
 import { asPerson } from "#db/asPerson";
 import { everyFile, statesOf } from "#db/queries/files";
-import { storable } from "#db/queries/insertAtOnce";
+import { held } from "#db/queries/insertAtOnce";
 import { rowsOfFile } from "#db/queries/rows";
 import { canonical, sha256 } from "#server/evidence/canonical";
 import type { Bounds, Hints, RowRead } from "#server/terms/row";
@@ -70,7 +70,7 @@ function isSame(
   return (
     kept.fate === (heldByStoring ? "held" : read.fate) &&
     (joinedLater || codesOf(read.reasons) === codesOf(kept.reasons)) &&
-    canonical(JSON.parse(JSON.stringify(read.cells, storable))) === canonical(kept.cells)
+    canonical(held(read.cells)) === canonical(kept.cells)
   );
 }
 

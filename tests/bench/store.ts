@@ -1,0 +1,97 @@
+/**
+ * How long storing takes, on PostgreSQL, beside COPY of the same bytes into the same tables with their indexes in a
+ * second database: rows, batches, links, fuel, sums, sealed cells and the ledger of one log each round, sent for a new
+ * site. Processor time of this process and of the database together, so that others on the machine do not matter much;
+ * best of the rounds, taken in turn. Goal: at most 2 ×.
+ *
+ * npx tsx tests/bench/store.ts [rows, 20000 by default] [rounds, 5 by default]
+ */
+import { randomBytes } from "node:crypto";
+import { chmodSync, mkdtempSync, rmSync, statSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import postgres from "postgres";
+import { openStore } from "#db/client";
+import { callerOf } from "#server/api/router";
+import { begin } from "#server/jobs/begin";
+import { readOrder } from "#server/jobs/readOrder";
+import { send } from "#server/jobs/send";
+import { OPERATOR } from "#server/terms/person";
+import { throwAway } from "../setup/postgres";
+import { backFile } from "./backFile";
+import { processorMs } from "./processorTime";
+
+const COUNT = Number(process.argv[2] ?? 20_000);
+const ROUNDS = Number(process.argv[3] ?? 5);
+const BOUNDS = { bytes: 1e9, unpackedBytes: 1e9, rows: 1e7, columns: 512, cellCharacters: 32_767, sheets: 40 };
+const TABLES = [
+  ...["files", "file_states", "file_bytes", "rows", "row_batches", "batch_revisions", "day_sums", "month_sums"],
+  ...["fuel_entries", "fuel_spans", "sealed", "ledger"],
+];
+
+const begun = await throwAway();
+if (begun === null) throw new Error("this machine has no PostgreSQL");
+const { urls, stop } = begun;
+const store = await openStore({ dataDir: "", databaseUrl: urls.loginUrl, databaseOwnerUrl: urls.ownerUrl });
+await begin(store, () => new Date());
+const beside = `beside_${randomBytes(4).toString("hex")}`;
+const at = (url: string) => url.replace(/\/[^/]*$/, `/${beside}`);
+const mighty = postgres(urls.superUrl, { max: 1, onnotice: () => {} });
+await mighty.unsafe(`create database ${beside} owner evendry_owner`);
+await (await openStore({ dataDir: "", databaseUrl: at(urls.loginUrl), databaseOwnerUrl: at(urls.ownerUrl) })).close();
+const other = postgres(at(urls.superUrl), { max: 1, onnotice: () => {} });
+
+// The server itself reads and writes these files, under its own name.
+const folder = mkdtempSync(join(tmpdir(), "evendry-copy-"));
+chmodSync(folder, 0o777);
+
+const { port } = new URL(urls.superUrl);
+const clock = () => new Date("2032-01-01T00:00:00Z");
+const api = callerOf({ store, person: OPERATOR, clock, bounds: BOUNDS });
+const corridor = { store, person: OPERATOR.id, clock };
+const ours: number[] = [];
+const copies: number[] = [];
+let copied = 0;
+for (let round = 0; round < ROUNDS; round++) {
+  const code = `S${round}`;
+  await api.sites.open({
+    code,
+    declarations: [
+      { kind: "open", from: "2029-01-01", value: {} },
+      { kind: "method", from: "2029-01-01", value: { method: "sand-pan" } },
+    ],
+  });
+  const [found] = await mighty<{ id: number }[]>`select id from sites where code = ${code}`;
+  if (found === undefined) throw new Error("the site is not there");
+  const bytes = backFile(COUNT, 1, round);
+  const hints = { massUnit: "kg", timeUnit: "min", fuelUnit: "kg" } as const;
+  const reading = readOrder({ bytes, hints, bounds: BOUNDS });
+  if ("refused" in reading) throw new Error(reading.refused);
+  const sent = { bytes, name: "log.csv", site: found.id, cameBy: "site", claimedAt: null } as const;
+  const started = processorMs(port);
+  const slip = await send(corridor, { sent, reading, hints });
+  ours.push(processorMs(port) - started);
+  if (slip.rows.counted !== COUNT) throw new Error(JSON.stringify(slip.rows));
+
+  copied = 0;
+  for (const table of TABLES) {
+    const key =
+      table === "file_bytes"
+        ? `sha256 = '${slip.sha256}'`
+        : `${table === "ledger" ? "index" : "ledger_index"} = ${slip.ledgerIndex}`;
+    await mighty.unsafe(`copy (select * from ${table} where ${key}) to '${join(folder, table)}'`);
+    copied += statSync(join(folder, table)).size;
+  }
+  const began = processorMs(port);
+  await other.begin(async (tx) => {
+    for (const table of TABLES) await tx.unsafe(`copy ${table} from '${join(folder, table)}'`);
+  });
+  copies.push(processorMs(port) - began);
+}
+const [own, copy] = [Math.min(...ours), Math.min(...copies)];
+console.log(
+  `storing ${COUNT} rows: ${own.toFixed(0)} ms, ${(own / copy).toFixed(2)} × COPY of the same ${(copied / 2 ** 20).toFixed(1)} MB (${copy.toFixed(0)} ms)`,
+);
+await Promise.all([store.close(), mighty.end(), other.end()]);
+rmSync(folder, { recursive: true, force: true });
+stop();
