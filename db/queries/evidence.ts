@@ -28,7 +28,7 @@ export async function rowsBehind(tx: Tx, batches: readonly string[], size: numbe
     await tx.execute(sql`
       with said as (
         select distinct on (l.file, l.sheet, l.row, l.batch) l.file, l.sheet, l.row, l.batch, l.part, l.ledger_index
-        from row_batches l where l.batch in ${listed(batches, "uuid")} and l.ledger_index <= ${size}
+        from row_batches l where l.batch in ${listed(batches, "uuid")} and l.part <> 'part' and l.ledger_index <= ${size}
         order by l.file, l.sheet, l.row, l.batch, l.ledger_index desc),
       latest as (
         select distinct on (r.file, r.sheet, r.row) r.file, r.sheet, r.row, r.fate, r.cells from rows r

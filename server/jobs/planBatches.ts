@@ -13,7 +13,8 @@ export interface Link {
   readonly sheet: string;
   readonly row: number;
   readonly batch: string;
-  readonly part: "whole" | "dried";
+  /** "part": the row tells a part or the sum of what other rows told */
+  readonly part: "whole" | "dried" | "part";
 }
 
 /** Why a batch that stood does not stand any more. */
@@ -121,7 +122,7 @@ export function planBatches(input: BatchInput): BatchPlan {
       continue;
     }
     if (match?.kind === "same" && match.batch === null) {
-      for (const id of match.members) link(row, input.file, id, "whole");
+      for (const id of match.members) link(row, input.file, id, "part");
       partly.add(keyOf(row));
       verdicts.set(keyOf(row), "same");
       continue;
@@ -169,7 +170,7 @@ export function planBatches(input: BatchInput): BatchPlan {
     input.rows.flatMap((row) => {
       const batch = made.get(keyOf(row));
       const isAllOfIt = batch !== undefined && revised.get(batch.id)?.batch === batch;
-      return row.batch === null || isAllOfIt || partly.has(keyOf(row)) ? [] : [[keyOf(row), row.batch] as const];
+      return row.batch === null || isAllOfIt ? [] : [[keyOf(row), row.batch] as const];
     }),
   );
   return { ...plan, sayings, vanished };

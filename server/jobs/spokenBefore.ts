@@ -29,7 +29,7 @@ export async function spokenBefore(
   if (sayings.length === 0) return { links, said, takenOut: new Set(), elsewhere: [] };
   const history = await revisionsOf(tx, [...new Set(links.values())], EVERYTHING);
   for (const one of sayings) {
-    const written = one.written ?? broughtBy(one, history);
+    const written = one.part === "part" ? null : (one.written ?? broughtBy(one, history));
     if (written !== null) said.set(keyOf(one), written);
   }
   const here = new Set(near.map(({ batch }) => batch.id));

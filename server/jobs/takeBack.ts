@@ -1,6 +1,6 @@
 import { type BatchRow, batchOf, revisionOf, revisionsOf } from "#db/queries/batches";
 import { type FuelEntry, fuelHistory } from "#db/queries/fuel";
-import { driedRowsOf, type SayingRow, sayingsOf } from "#db/queries/sayings";
+import { rowsLeaningOn, type SayingRow, sayingsOf } from "#db/queries/sayings";
 import type { Tx } from "#db/store";
 import { retold } from "#server/intake/match/retell";
 import type { Batch } from "#server/terms/batch";
@@ -17,8 +17,8 @@ export interface TakenBack {
   readonly revisions: readonly ReturnType<typeof revisionOf>[];
   readonly days: ReadonlySet<string>;
   readonly fuel: readonly FuelEntry[];
-  /** dried weights of other logs whose load went: they wait for it once more */
-  readonly waiting: Awaited<ReturnType<typeof driedRowsOf>>;
+  /** rows of other logs that leaned on a batch which went: they are held once more */
+  readonly waiting: Awaited<ReturnType<typeof rowsLeaningOn>>;
 }
 
 /**
@@ -41,10 +41,10 @@ export async function takeBack(
     const last = history.at(-1);
     if (last === undefined) continue;
     const stands = standing(file, history);
-    const sayings = (said.get(id) ?? []).filter(stands);
+    const sayings = (said.get(id) ?? []).filter((one) => stands(one));
     const outs = history.filter((row) => row.withdrawn && isWhyOut(row.reason) && stands(outBy(row)));
     const batch = retold(
-      sayings.map((row) => saying(row, history, facts, site)),
+      sayings.flatMap((row) => (row.part === "part" ? [] : [saying(row, row.part, history, facts, site)])),
       outs.map(({ ledgerIndex }) => ({ at: ledgerIndex })),
       { id, site, methodOn: (day) => methodOn(facts, site, day) },
     );
@@ -55,7 +55,7 @@ export async function takeBack(
     days.add(last.day).add((batch ?? last).day);
   }
   const gone = [...batches].flatMap(([id, batch]) => (batch === null ? [id] : []));
-  const waiting = gone.length === 0 ? [] : await driedRowsOf(tx, gone, file);
+  const waiting = gone.length === 0 ? [] : await rowsLeaningOn(tx, gone, file);
   return { batches, revisions, days, fuel: await fuelBefore(tx, site, file), waiting };
 }
 
@@ -75,7 +75,13 @@ function outBy({ file, ledgerIndex }: BatchRow) {
 }
 
 /** What a row said, from itself or else from what the batch was just then. */
-function saying(row: SayingRow, history: readonly BatchRow[], facts: readonly Fact[], site: number) {
+function saying(
+  row: SayingRow,
+  part: "whole" | "dried",
+  history: readonly BatchRow[],
+  facts: readonly Fact[],
+  site: number,
+) {
   const then = history.findLast(({ ledgerIndex }) => ledgerIndex <= row.at) ?? history[0];
   if (then === undefined) throw new Error(`a row speaks of batch ${row.batch}, which was never recorded`);
   const batch = batchOf(then);
@@ -84,7 +90,7 @@ function saying(row: SayingRow, history: readonly BatchRow[], facts: readonly Fa
   const due = dueDay(written.day, known, site);
   const inTime =
     row.arrivedAt === null || due === null ? batch.inTime : siteDay(new Date(row.arrivedAt), known, site) <= due;
-  return { row: `${row.file} ${row.sheet}!${row.row}`, at: row.at, part: row.part, written: spoken(written), inTime };
+  return { row: `${row.file} ${row.sheet}!${row.row}`, at: row.at, part, written: spoken(written), inTime };
 }
 
 /** What a batch says, without what makes it one of ours. */
