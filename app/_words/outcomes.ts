@@ -5,9 +5,12 @@ import { counted, dayInWords } from "./days";
 /** What would follow from one answer to a question about the log, in figures; empty where nothing was worked out. */
 export function outcomeInWords(outcome: Outcome | undefined): string {
   if (outcome === undefined) return "";
-  const { counted: rows, held, dryYield, usualFreshKg, from, to } = outcome;
-  if (rows === 0) return `no row would count yet, ${counted(held, "row", "rows")} would still need an answer`;
-  const parts = [`${counted(rows, "row", "rows")} would count${held === 0 ? "" : `, ${held} would need an answer`}`];
+  const { assumes, counted: rows, held, dryYield, usualFreshKg, from, to } = outcome;
+  if (rows === 0)
+    return `${assumes ? "also once the rest is answered, " : ""}no row would count yet, ${counted(held, "row", "rows")} would still need an answer`;
+  const parts = [
+    `${assumes ? "once the rest is answered too, " : ""}${counted(rows, "row", "rows")} would count${held === 0 ? "" : `, ${held} would need an answer`}`,
+  ];
   if (dryYield !== null) parts.push(`a dry yield of ${percent(dryYield)}${judged(dryYield)}`);
   if (usualFreshKg !== null) parts.push(`a usual load of ${rounded(usualFreshKg)} kg`);
   if (from !== null && to !== null)

@@ -69,7 +69,7 @@ export function dayOrderInWords(order: TableRead["dayOrder"]): string | null {
 export function totalInWords(total: TotalCheck): string {
   const { at, meaning, written, read } = total;
   const unit = UNIT_OF_TOTAL[meaning] ?? "";
-  const both = `The log's own total of ${MEANING_WORDS[meaning]} in row ${at.row} is ${plain(written)}${unit}; its rows add up to ${plain(read)}${unit}.`;
+  const both = `Row ${at.row}: the log's own total of ${MEANING_WORDS[meaning]} is ${plain(written)}${unit}; its rows add up to ${plain(read)}${unit}.`;
   if (isSame(total)) return `${both} They agree.`;
   const rest = `They differ by ${plain(Math.abs(written - read))}${unit}`;
   return isRounded(total)

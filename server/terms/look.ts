@@ -14,6 +14,8 @@ export interface Outcome {
   readonly sheet: string;
   readonly column: string | null;
   readonly choice: string;
+  /** other questions are open too: it is reckoned as if their first choice held */
+  readonly assumes: boolean;
   readonly counted: number;
   readonly held: number;
   /** pooled dry yield of the loads that would count, kg per kg; null where none has both weights */

@@ -90,7 +90,7 @@ test("a column is told with its meaning, unit and why", () => {
 test("a total that differs from its rows is shown with both numbers; totals that agree are only counted", () => {
   const total = { at: { sheet: "June", row: 9, column: "B" }, meaning: "fresh", written: 103.5, read: 103.5 } as const;
   expect(totalInWords(total)).toBe(
-    "The log's own total of fresh in in row 9 is 103.5 kg; its rows add up to 103.5 kg. They agree.",
+    "Row 9: the log's own total of fresh in is 103.5 kg; its rows add up to 103.5 kg. They agree.",
   );
   expect(totalInWords({ ...total, read: 98.5 })).toContain(
     "is 103.5 kg; its rows add up to 98.5 kg. They differ by 5 kg: look for a row",

@@ -44,7 +44,10 @@ describe.each(KINDS)("settling a log, on the %s database", (kind) => {
       "day-order null",
     ]);
     const days = seen.look?.outcomes.filter(({ code }) => code === "day-order");
-    expect(days?.map(({ choice, counted }) => `${choice} ${counted}`)).toEqual(["dmy 0", "mdy 0"]);
+    expect(days?.map(({ choice, counted, from, to }) => [choice, counted, from, to])).toEqual([
+      ["dmy", 6, "2031-05-03", "2031-05-08"],
+      ["mdy", 6, "2031-03-05", "2031-08-05"],
+    ]);
     const answers = { dayOrder: "dmy", units: { "log!C": "kg", "log!D": "kg" } } as const;
     const then = await at(NOW).logs.understood({ file, answers });
     expect(then).toMatchObject({ counts: { counted: 6, held: 0 }, remembered: null, earlier: 0 });

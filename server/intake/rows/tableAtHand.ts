@@ -33,7 +33,7 @@ export function tableAtHand(
     byMeaning,
     fuels: columns.filter(({ meaning }) => meaning !== null && FUEL_MEANINGS.has(meaning) && !CYLINDERS.has(meaning)),
     holding: columns.filter((column) => holdsRows(column, columns)),
-    width: found.headings.length,
+    width: found.headingAt.length === 0 ? columns.length : found.headings.length,
     delimited,
     ...daysWithoutColumn(sheet, found, days, hints, oneDayEach),
     panOfTable: panAbove(sheet, found, columns),
