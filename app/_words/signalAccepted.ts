@@ -81,7 +81,7 @@ const LONG_DAYS = 60;
 
 /** What daily watching cannot see, said plainly: changes that take longer than two months of days, or are never found. */
 export function unseenInWords(streams: readonly StreamWatched[]): string | null {
-  const running = streams.filter(({ found }) => found.length > 0);
+  const running = streams.filter(({ state, found }) => state === "running" && found.length > 0);
   const changes = [...new Set(running.flatMap(({ found }) => found.map(({ change }) => change)))].sort((a, b) => a - b);
   const said = changes.flatMap((change) => {
     const late = running.filter(({ found }) =>

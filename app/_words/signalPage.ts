@@ -12,6 +12,13 @@ export function valueTitleOf({ site, measure }: StreamTold): string {
   return measure === "dry-yield" ? `${name}, kg dried per 100 kg fresh` : `${name}, ${per}`;
 }
 
+/** "Fuel intensity, MJ per kg driven off": the same at the head of a column. */
+export function valueHeading({ site, measure }: StreamTold): string {
+  const { name, per } = WATCHED_WORDS[measure];
+  if (site === null) return "Middle of all, spreads";
+  return measure === "dry-yield" || measure === "completeness" ? `${name}, %` : `${name}, ${per}`;
+}
+
 /** "Salt Lane: fuel intensity up 42 % (38 to 47)". */
 export function signalTitle(signal: SignalTold, name: string | null): string {
   const step = stepInWords(signal);

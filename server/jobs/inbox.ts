@@ -19,7 +19,7 @@ export async function inboxOf(tx: Tx, size: number, person: Person): Promise<Inb
   if (month === null) return { open: [], answered: [], watchedTo: null };
   const rows = await signalsOf(tx, plusMonths(month, 1 - MONTHS), month, null, size);
   const stories = storiesTold(rows, await telling(tx, rows, size), person);
-  const isOpen = ({ signals }: StoryTold) => signals.some(({ state, answer }) => state === "stands" && answer === null);
+  const isOpen = ({ signals }: StoryTold) => signals.some(waits);
   return {
     open: stories.filter(isOpen).sort(byCost),
     answered: stories
@@ -47,10 +47,14 @@ export function storiesTold(rows: readonly SignalRow[], known: Telling, person: 
       signals: told,
       firstRaisedOn,
       partOf: toldOf(partOf),
-      driedKg: largest(told.map(({ cost }) => cost.driedKg)),
+      driedKg: largest((told.some(waits) ? told.filter(waits) : told).map(({ cost }) => cost.driedKg)),
     };
   });
   return stories.map((story) => (story.site === null ? { ...story, driedKg: costOfParts(story, stories) } : story));
+}
+
+function waits({ state, answer }: SignalTold): boolean {
+  return state === "stands" && answer === null;
 }
 
 /** What sites did together costs what it costs them one by one. */

@@ -75,7 +75,7 @@ export interface StoryTold {
   readonly firstRaisedOn: string;
   /** what the sites of its method did together, where all of the story is part of it; null else, and for site leads */
   readonly partOf: SignalTold | null;
-  /** the largest of its signals in kg dried over 30 days; null where none can be told */
+  /** the largest of its signals that wait (of all, where none does) in kg dried over 30 days; null where none can be told */
   readonly driedKg: number | null;
 }
 

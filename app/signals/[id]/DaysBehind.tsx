@@ -3,7 +3,7 @@ import { Scrolling } from "../../_parts/Scrolling";
 import { counted, dayInWords } from "../../_words/days";
 import { numberInWords } from "../../_words/figures";
 import { couldBeInWords, DAY_STATE_WORDS } from "../../_words/signalChart";
-import { POINT_WORDS, valueTitleOf, WEIGHS_WORDS } from "../../_words/signalPage";
+import { POINT_WORDS, valueHeading, WEIGHS_WORDS } from "../../_words/signalPage";
 import { unitOf } from "../drawnOf";
 import styles from "./page.module.css";
 
@@ -51,7 +51,7 @@ function Days({
         <thead>
           <tr>
             <th scope="col">{signal.measure === "fuel-intensity" ? "Read on" : "Day"}</th>
-            <th scope="col">{valueTitleOf(signal)}</th>
+            <th scope="col">{valueHeading(signal)}</th>
             <th scope="col">Could have been</th>
             <th scope="col">{site === null ? "Sites" : `${weighs.name}, ${weighs.unit}`}</th>
             <th scope="col">What it was</th>

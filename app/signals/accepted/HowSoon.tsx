@@ -42,7 +42,7 @@ export function HowSoon({ streams, change }: { readonly streams: readonly Stream
 function Found({ stream, change }: { readonly stream: StreamWatched; readonly change: number }) {
   const found = stream.found.find((one) => one.change === change);
   if (stream.state === "learning") return <td colSpan={3}>{stateOfReference(stream)}</td>;
-  if (found === undefined) return <td colSpan={3}>no day came last, so nothing follows</td>;
+  if (found === undefined) return <td colSpan={3}>no day in the last month, so nothing follows</td>;
   if (found.days === null) return <td colSpan={3}>not within a year: daily watching does not see it</td>;
   return (
     <>
