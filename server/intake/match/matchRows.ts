@@ -31,7 +31,8 @@ export function matchRows(
   byNumber(pairing, numbering);
   byNumberWithoutPan(pairing);
   bySingleKey(pairing, ({ batch }) =>
-    batch.startMinute === null ? null : `${batch.day}|${batch.pan}|${batch.startMinute}`,
+    // a set may begin with its first load, and is not that load
+    batch.startMinute === null ? null : `${batch.day}|${batch.pan}|${batch.startMinute}|${batch.grain === "set"}`,
   );
   bySingleKey(pairing, ({ batch }) =>
     isTally(batch.grain) ? `${batch.day}|${batch.pan}|${batch.method}|${batch.grain}` : null,

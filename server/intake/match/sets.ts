@@ -79,7 +79,8 @@ function loadsOfSet(set: MatchRow, pairing: Pairing, numbering: Numbering) {
     };
   }
   const during = loads.filter(({ batch }) => isOfDay(batch, set.batch) && isDuring(batch, set.batch));
-  const enough = during.length >= set.batch.loads;
+  const begins = during.some(({ batch }) => batch.startMinute !== null && batch.startMinute === set.batch.startMinute);
+  const enough = begins || during.length >= set.batch.loads;
   return { members: enough ? during : [], all: during.length === set.batch.loads };
 }
 
