@@ -5,8 +5,10 @@ import { CLAMP, LAMBDA } from "./parameters";
 /** How the officer means a number of false alarms a month: on average, or not more than one in 95 % of months. */
 export type Reading = "on-average" | "at-most-one-in-95-percent";
 
-/** The part of the accepted number given to the drift charts; the rest is for days asked about one by one. */
+/** The parts of the accepted number: for the drift charts, for single days asked about, for the months' records. */
 export const DRIFT_SHARE = 0.8;
+export const QUESTION_SHARE = 0.15;
+export const RECORD_SHARE = 0.05;
 
 /**
  * Limits are solved for runs a twentieth longer than promised: what streams have in common is only estimated, and tails
@@ -61,7 +63,7 @@ export function driftLimits(streams: readonly Planned[], accepted = 1, reading: 
     meanPoints,
     limit,
     edge: limit * ewmaSpread(LAMBDA),
-    spikeChance: Math.min(0.01, (expected * (1 - DRIFT_SHARE)) / Math.max(1, pointsPerMonth)),
+    spikeChance: Math.min(0.01, (expected * QUESTION_SHARE) / Math.max(1, pointsPerMonth)),
   };
 }
 

@@ -1,5 +1,7 @@
 import { normalQuantile } from "#server/statistics/normal";
-import { proportionsChart } from "./proportionsChart";
+import { studentQuantile } from "#server/statistics/student";
+import { type Beforehand, knownBeforehand, type Variance } from "./moderation";
+import { laneyFactor } from "./proportionsChart";
 
 /** What was owed in a month and what of it is missing. */
 export interface OwedMonth {
@@ -17,55 +19,103 @@ export interface IncompleteMonth {
   readonly limit: number;
 }
 
+/** A month of a site's record as a chart shows it; no usual and no limit while there are too few months before it. */
+export interface JudgedMonth {
+  readonly month: string;
+  readonly share: number;
+  readonly usual: number | null;
+  readonly limit: number | null;
+  readonly told: boolean;
+}
+
 /** Months before the first that can be judged. */
 const FEWEST_MONTHS = 6;
+/** sites whose months must be known before they say anything about another's */
+const FEWEST_SITES = 6;
+/** a mean of neighbours' distances tells a spread as well as so many squared deviations for each of them */
+const WORTH_OF_A_DISTANCE = 0.62;
+const NOTHING_KNOWN: Beforehand = { d0: 0, s02: 0 };
 
 /**
  * Months in which more is missing than the site's own earlier months lead to expect, in the order given.
  *
  * One-sided: nobody is asked why nothing is missing. Limits widen with how much the site's months differ (Laney), and with
  * how few they are; `chance` is that of a false one in a month. A month that was told does not count as usual after.
+ *
+ * One point a month and site, a kind of stream of its own: of a programme's accepted false alarms it takes `RECORD_SHARE`, so
+ * `chance` is accepted × RECORD_SHARE / sites. Over all sites of a programme give `beforehand`, what their months before
+ * lead to expect of one site's (`monthsBeforehand`): limits of young sites are then far narrower, and the chance is kept.
  */
-export function incompleteMonths(months: readonly OwedMonth[], chance: number): IncompleteMonth[] {
-  const width = -normalQuantile(chance);
+export function incompleteMonths(
+  months: readonly OwedMonth[],
+  chance: number,
+  beforehand: Beforehand = NOTHING_KNOWN,
+): IncompleteMonth[] {
+  return judgedMonths(months, chance, beforehand).flatMap(({ month, share, usual, limit, told }) =>
+    told && usual !== null && limit !== null ? [{ month, share, usual, limit }] : [],
+  );
+}
+
+/** Every month in which anything was owed, with what it was held against: what a chart of the record shows. */
+export function judgedMonths(
+  months: readonly OwedMonth[],
+  chance: number,
+  beforehand: Beforehand = NOTHING_KNOWN,
+): JudgedMonth[] {
   const usual: OwedMonth[] = [];
-  const told: IncompleteMonth[] = [];
-  for (const one of months) {
-    if (one.owed <= 0) continue;
-    const chart = usual.length < FEWEST_MONTHS ? null : chartOf(usual);
-    if (chart === null) {
-      usual.push(one);
-      continue;
-    }
-    const limit = highestShare(one.owed, chart, width);
+  return months.flatMap((one) => {
+    if (one.owed <= 0) return [];
     const share = one.missing / one.owed;
-    if (share > limit) told.push({ month: one.month, share, usual: chart.centre, limit });
-    else usual.push(one);
-  }
-  return told;
+    const held = usual.length < FEWEST_MONTHS ? null : heldAgainst(usual, one.owed, chance, beforehand);
+    const told = held !== null && share > held.limit;
+    if (!told) usual.push(one);
+    return [{ month: one.month, share, usual: held?.usual ?? null, limit: held?.limit ?? null, told }];
+  });
 }
 
 /**
- * The share up to which nothing is said, on the scale on which shares have equal spread (Anscombe 1948), half a batch
- * being given: so a site that never misses any is not asked about its first.
+ * What the records of a programme's sites lead to expect of how much one site's months differ; nothing with fewer than
+ * six sites that have six months. Give each site's months from before the month that is judged.
  */
-function highestShare(owed: number, before: { missing: number; owed: number; spread: number }, width: number): number {
-  const usual = Math.asin(Math.sqrt((before.missing + 0.375) / (before.owed + 0.75)));
-  const half = (width * before.spread * Math.sqrt(1 / (owed + 0.5) + 1 / (before.owed + 0.5))) / 2;
-  const highest = Math.sin(Math.min(Math.PI / 2, usual + half)) ** 2;
-  return Math.min(1, (highest * (owed + 0.75) - 0.375 + 0.5) / owed);
+export function monthsBeforehand(sites: readonly (readonly OwedMonth[])[]): Beforehand {
+  const variances = sites.flatMap((months) => {
+    const owing = months.filter(({ owed }) => owed > 0);
+    const one = owing.length < FEWEST_MONTHS ? null : varianceOf(owing);
+    return one === null || one.variance === 0 ? [] : [one];
+  });
+  return variances.length < FEWEST_SITES ? NOTHING_KNOWN : knownBeforehand(variances);
 }
 
-function chartOf(
-  months: readonly OwedMonth[],
-): { centre: number; spread: number; owed: number; missing: number } | null {
-  const sizes = months.map(({ owed }) => owed);
-  const chart = proportionsChart(
+/** How much months differ against what chance alone gives, as a variance: 1 is chance alone. */
+function varianceOf(months: readonly OwedMonth[]): Variance | null {
+  const factor = laneyFactor(
     months.map(({ missing }) => missing),
-    sizes,
-    { laney: true },
+    months.map(({ owed }) => owed),
   );
-  if (chart === null) return null;
-  const owed = sizes.reduce((sum, size) => sum + size, 0);
-  return { centre: chart.centre, spread: chart.spread, owed, missing: chart.centre * owed };
+  return factor === null ? null : { variance: factor ** 2, degrees: WORTH_OF_A_DISTANCE * (months.length - 1) };
+}
+
+/**
+ * The usual share and the one up to which nothing is said, on the scale on which shares have equal spread (Anscombe 1948),
+ * half a batch being given: so a site that never misses any is not asked about its first.
+ *
+ * Never narrower than chance alone; where the months differ by more, what few of them tell is Student's t.
+ */
+function heldAgainst(
+  before: readonly OwedMonth[],
+  owed: number,
+  chance: number,
+  { d0, s02 }: Beforehand,
+): { usual: number; limit: number } {
+  const owedBefore = before.reduce((sum, one) => sum + one.owed, 0);
+  const missing = before.reduce((sum, one) => sum + one.missing, 0);
+  const own = varianceOf(before) ?? { variance: 0, degrees: 0 };
+  const degrees = d0 + own.degrees;
+  const variance = degrees > 0 ? (d0 * s02 + own.degrees * own.variance) / degrees : 0;
+  const alone = -normalQuantile(chance);
+  const widths = degrees > 0 ? Math.max(alone, -studentQuantile(chance, degrees) * Math.sqrt(variance)) : alone;
+  const usual = Math.asin(Math.sqrt((missing + 0.375) / (owedBefore + 0.75)));
+  const half = (widths * Math.sqrt(1 / (owed + 0.5) + 1 / (owedBefore + 0.5))) / 2;
+  const highest = Math.sin(Math.min(Math.PI / 2, usual + half)) ** 2;
+  return { usual: missing / owedBefore, limit: Math.min(1, (highest * (owed + 0.75) - 0.375 + 0.5) / owed) };
 }

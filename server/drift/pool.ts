@@ -1,5 +1,5 @@
-import { mean, median, medianDeviation, standardDeviation } from "#server/statistics/moments";
-import { digamma, trigamma, trigammaInverse } from "#server/statistics/polygamma";
+import { median, medianDeviation } from "#server/statistics/moments";
+import { knownBeforehand } from "./moderation";
 import { DEFAULTS, type Pooled, type PooledFrom, powersOf } from "./parameters";
 import type { Series } from "./series";
 
@@ -9,8 +9,6 @@ export const FEWEST_POINTS = 150;
 const MOST_POINTS = 40_000;
 /** a stream says something about its spread from this many days on */
 const SHORTEST = 8;
-/** more weight than this is never put on what other streams lead to expect: too much is the unsafe side */
-const MOST_DEGREES = 30;
 const GRID = { omega: [0, 0.3, 0.5, 0.7, 0.85], rho: [0, 0.15, 0.3, 0.45, 0.6] };
 /** rho is rounded up: a little too much costs a day of delay, a little too little breaks the promise */
 const RHO_STEP = 0.02;
@@ -147,15 +145,7 @@ function spreadPrior(used: readonly Prepared[], omega: number, rho: number): Pic
   });
   const worth = worthOf(spreads);
   if (spreads.length < FEWEST_STREAMS) return { d0: 0, s02: 0, worth };
-  const levels = spreads.map(({ degrees, variance }) => {
-    const half = (worth * degrees) / 2;
-    return Math.log(variance) - digamma(half) + Math.log(half);
-  });
-  const expected = mean(spreads.map(({ degrees }) => trigamma((worth * degrees) / 2)));
-  const between = (standardDeviation(levels) ?? 0) ** 2 - expected;
-  const most = Math.min(MOST_DEGREES, 2 * levels.length);
-  const d0 = between > 0 ? Math.min(most, 2 * trigammaInverse(between)) : most;
-  return { d0, s02: Math.exp(mean(levels) + digamma(d0 / 2) - Math.log(d0 / 2)), worth };
+  return { ...knownBeforehand(spreads.map((one) => ({ ...one, degrees: worth * one.degrees }))), worth };
 }
 
 /**

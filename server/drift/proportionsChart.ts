@@ -29,9 +29,7 @@ export function proportionsChart(
   const centre = counts.reduce((sum, count) => sum + count, 0) / total;
   const sigma = sizes.map((size) => Math.sqrt((centre * (1 - centre)) / size));
   const shares = counts.map((count, i) => count / sizes[i]!);
-  const standard = shares.map((share, i) => (sigma[i]! > 0 ? (share - centre) / sigma[i]! : 0));
-  const distances = standard.slice(1).map((z, i) => Math.abs(z - standard[i]!));
-  const spread = laney && distances.length > 0 ? Math.max(1, mean(distances) / d2) : 1;
+  const spread = laney ? Math.max(1, laneyFactor(counts, sizes, d2) ?? 1) : 1;
   const low = sigma.map((one) => Math.max(0, centre - width * one * spread));
   const high = sigma.map((one) => Math.min(1, centre + width * one * spread));
   return {
@@ -41,4 +39,18 @@ export function proportionsChart(
     high,
     outside: placesWhere(shares, (share, i) => share < low[i]! || share > high[i]!),
   };
+}
+
+/**
+ * By how much shares differ from neighbour to neighbour, in standard deviations that chance alone would give them: mean
+ * distance of neighbouring standard shares over d2. Null where it cannot be told: fewer than two, or nothing that varies.
+ */
+export function laneyFactor(counts: readonly number[], sizes: readonly number[], d2 = D2): number | null {
+  const total = sizes.reduce((sum, size) => sum + size, 0);
+  const centre = counts.reduce((sum, count) => sum + count, 0) / total;
+  if (!(centre > 0 && centre < 1) || counts.length < 2) return null;
+  const standard = counts.map(
+    (count, i) => (count / sizes[i]! - centre) / Math.sqrt((centre * (1 - centre)) / sizes[i]!),
+  );
+  return mean(standard.slice(1).map((z, i) => Math.abs(z - standard[i]!))) / d2;
 }

@@ -1,10 +1,8 @@
+import { RECORD_SHARE } from "#server/drift/accepted";
 import { incompleteMonths } from "#server/drift/completeness";
 import { daysOfMonth } from "#server/terms/days";
 import type { Signal } from "#server/terms/signal";
 import type { SiteWatched } from "./watchSites";
-
-/** The part of the accepted number given to the months' records: one point a month and site hardly spends any. */
-const RECORD_SHARE = 0.05;
 
 /** Chance of a false one for a month of one site's record. */
 export function recordChance(expected: number, sites: number): number {

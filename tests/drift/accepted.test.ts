@@ -1,5 +1,13 @@
 import { expect, test } from "vitest";
-import { driftLimits, expectedSignals, mostWithOneIn95, plannedPoints } from "#server/drift/accepted";
+import {
+  DRIFT_SHARE,
+  driftLimits,
+  expectedSignals,
+  mostWithOneIn95,
+  plannedPoints,
+  QUESTION_SHARE,
+  RECORD_SHARE,
+} from "#server/drift/accepted";
 import { spikeLimit } from "#server/drift/spikes";
 import { limitFor } from "#server/statistics/runLength";
 import reference from "../files/reference/drift/clamped.json";
@@ -17,9 +25,15 @@ test.each(reference.rows.filter((row) => row.shift === 1))(
     expect(limits.limit - row.limit).toBeLessThan(0.025);
     expect(limits.limit).toBeCloseTo(limitFor({ chart: "ewma", lambda: 0.1, clamp: 3 }, 1.05 * limits.meanPoints), 9);
     expect(Math.abs(limits.meanPoints / row.mean - 1)).toBeLessThan(0.02);
-    expect(spikeLimit(new Float64Array(0), limits.spikeChance)).toBeCloseTo(row.spikeT8, 2);
+    // the table gives single days a fifth of the accepted number
+    const fifth = (limits.spikeChance * 0.2) / QUESTION_SHARE;
+    expect(spikeLimit(new Float64Array(0), fifth)).toBeCloseTo(row.spikeT8, 2);
   },
 );
+
+test("the parts of the accepted number add up to it", () => {
+  expect(DRIFT_SHARE + QUESTION_SHARE + RECORD_SHARE).toBeCloseTo(1, 12);
+});
 
 test("at most one in 95 % of months is 0.35536 on average", () => {
   // Poisson: exp(-B) (1 + B) = 0.95
@@ -31,7 +45,7 @@ test("six sites with four measures and 26 days: 624 points, one signal in 780", 
     expected: 1,
     pointsPerMonth: 624,
     meanPoints: 780,
-    spikeChance: expect.closeTo(0.2 / 624, 12),
+    spikeChance: expect.closeTo(0.15 / 624, 12),
   });
   expect(expectedSignals(780, long(624))).toBeCloseTo(0.8, 9);
 });
