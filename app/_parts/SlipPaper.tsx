@@ -57,6 +57,12 @@ export function SlipPaper({ slip, name, site, mayAnswer }: Props) {
           </p>
         </section>
       )}
+      {slip.open === undefined || slip.open === 0 ? null : (
+        <p>
+          {counted(slip.open, "question about the log as a whole is", "questions about the log as a whole are")} open.{" "}
+          {mayAnswer ? <a href={`/send/${slip.file}#needs`}>Look at what it asks</a> : null}
+        </p>
+      )}
       {totalsInWords(slip.totals).map((sentence) => (
         <p key={sentence}>{sentence}</p>
       ))}

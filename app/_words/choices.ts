@@ -24,7 +24,9 @@ export function usualOf(rows: readonly Pick<RowRead, "fate" | "batch">[]): Usual
 /** What one choice puts in the place of the cell, and what would follow, in figures. */
 export function choiceInWords(choice: Choice, meaning: Meaning | null = null, usual: Usual | null = null): string {
   const { put, yieldThen } = choice;
-  const day = /^\d{4}-\d{2}-\d{2}$/.test(put) ? dayInWords(put) : put;
+  const minutes = minutesOf(put);
+  const shown = minutes === null ? put : `${put}: ${minutes} minutes`;
+  const day = /^\d{4}-\d{2}-\d{2}$/.test(put) ? dayInWords(put) : shown;
   const follows = [
     ...(yieldThen === null ? [] : [`which makes a dry yield of ${percent(yieldThen)}${judged(yieldThen)}`]),
     ...besideUsual(put, meaning, usual),
@@ -36,6 +38,14 @@ export function choiceInWords(choice: Choice, meaning: Meaning | null = null, us
 function judged(share: number): string {
   if (share > 1) return ": more than went in, which cannot be";
   return share > 0.5 || share < 0.2 ? ": unusual" : "";
+}
+
+/** "1h20" is 80 minutes, "1.2 h" is 72; null for what is no time. */
+function minutesOf(put: string): number | null {
+  const [, hours, minutes] = /^(\d+)h(\d{1,2})$/.exec(put) ?? [];
+  if (hours !== undefined) return Number(hours) * 60 + Number(minutes);
+  const decimal = /^(\d+(?:\.\d+)?) h$/.exec(put)?.[1];
+  return decimal === undefined ? null : Math.round(Number(decimal) * 600) / 10;
 }
 
 /** So many times a usual load is no load. */
@@ -61,6 +71,7 @@ export interface Settling {
 export function settlingsOf(row: RowRead, reasons: readonly Problem[], usual: Usual | null = null): Settling[] {
   const several = reasons.length > 1;
   const chosen = reasons.flatMap((reason) => {
+    if (reason.code === "dried-is-zero") return []; // that it stands says the same
     const meaning = meaningAt(row, reason.at.column);
     const named = several && meaning !== null ? `${MEANING_WORDS[meaning]} is ` : "";
     return (reason.choices ?? []).map((choice) => ({
@@ -70,7 +81,7 @@ export function settlingsOf(row: RowRead, reasons: readonly Problem[], usual: Us
   });
   if (!reasons.every(({ code }) => CAN_STAND.has(code)) || isOfFuel(row, reasons)) return chosen;
   const places = reasons.map(({ at }) => `${row.sheet}!${at.column ?? ""}${row.row}`);
-  return [...chosen, { value: JSON.stringify(places), says: standsInWords(reasons) }];
+  return [...chosen, { value: JSON.stringify(places), says: `${standsInWords(reasons)}${asIs(row, reasons)}` }];
 }
 
 function putsOf(row: RowRead, { at }: Problem, { put, with: other }: Choice): Record<string, string> {
@@ -80,7 +91,7 @@ function putsOf(row: RowRead, { at }: Problem, { put, with: other }: Choice): Re
 
 function exchangedInWords({ put, with: other, yieldThen }: Choice): string {
   const makes = yieldThen === null ? "" : `, which makes a dry yield of ${percent(yieldThen)}`;
-  return `the two weights were exchanged: ${other?.put} fresh in, ${put} dried out${makes}`;
+  return `The two weights were exchanged: ${other?.put} fresh in, ${put} dried out${makes}`;
 }
 
 const COUNTS_AS_IS = new Set([
@@ -99,6 +110,13 @@ export function standsInWords(reasons: readonly Pick<Problem, "code" | "text">[]
   return reasons.every(({ code }) => COUNTS_AS_IS.has(code))
     ? `${what} as written, and ${many ? "count" : "counts"} so, with a flag`
     : `${what} as written: the row counts without it, with a flag`;
+}
+
+/** The yield that follows where both weights stand. */
+function asIs({ batch }: RowRead, reasons: readonly Problem[]): string {
+  const [fresh, dried] = [batch?.fresh?.value ?? 0, batch?.dried?.value ?? null];
+  if (dried === null || fresh <= 0 || !reasons.every(({ code }) => COUNTS_AS_IS.has(code))) return "";
+  return `: a dry yield of ${percent(dried / fresh)}${judged(dried / fresh)}`;
 }
 
 function isOfFuel(row: RowRead, reasons: readonly Problem[]): boolean {

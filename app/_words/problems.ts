@@ -34,7 +34,7 @@ const SENTENCES: Record<ProblemCode, (text: string) => string> = {
   "unit-slip-suspected": (text) =>
     `“${text}” would fit in another unit, such as g instead of kg. Choose which one is meant.`,
   "dried-is-zero": () =>
-    "The dried weight is zero. Leave it empty if it is still to come; choose 0 kg if truly nothing was left.",
+    "The dried weight is zero. Leave it empty if it is still to come; let it stand if truly nothing was left.",
   "minutes-not-a-number": (text) => `“${text}” is not a time that can be read. Write minutes, such as 80, or 1h20.`,
   "minutes-unclear": (text) => `“${text}” can mean hours and minutes or a decimal. Write minutes, such as 80.`,
   "end-before-start": (text) => `It ends before it starts (“${text}”). Correct one of the two times.`,

@@ -22,7 +22,8 @@ export interface Understood extends Reading {
 export async function lookAt(corridor: Corridor, bounds: Bounds, order: LogToRead): Promise<Understood | Unreadable> {
   const { reading, hints } = await readForSite(corridor, bounds, order);
   if ("refused" in reading) return reading;
-  const looked = await readBytes({ bytes: order.bytes, hints, bounds, look: true });
+  const isClear = reading.questions.length === 0;
+  const looked = isClear ? reading : await readBytes({ bytes: order.bytes, hints, bounds, look: "all" });
   if ("refused" in looked) return looked;
   const known = order.site === null ? [] : await layoutsOf(corridor, bounds, order.site, order.file ?? null);
   const found = layoutChange(knownLayout("", looked, hints, []).tables, known);

@@ -6,8 +6,8 @@ export interface ReadOrder {
   readonly bytes: Uint8Array;
   readonly hints: Hints;
   readonly bounds: Bounds;
-  /** also what the log shows of faults, and what each choice of its questions would make of it */
-  readonly look?: boolean;
+  /** also what the log shows of faults, and with "all" what each choice of its questions would make of it */
+  readonly look?: "faults" | "all";
 }
 
 const LONGEST_MS = 60_000;

@@ -44,7 +44,7 @@ export async function readForSite(corridor: Corridor, bounds: Bounds, order: Log
   if ("refused" in first.reading) return first;
   const again = async ({ hints }: LogRead, changed: Partial<Hints>): Promise<LogRead> => {
     const then = { ...hints, ...changed };
-    return { hints: then, reading: await readBytes({ bytes, hints: then, bounds }) };
+    return { hints: then, reading: await readBytes({ bytes, hints: then, bounds, look: "faults" }) };
   };
   const remembered = await rememberedFor(corridor, bounds, order, first.reading);
   let read = first;
@@ -65,7 +65,7 @@ async function readAsDeclared(
   const today = siteDay(corridor.clock(), facts, site ?? 0);
   const hintsOn = (day: string): Hints => ({ ...hintsFrom(facts, site ?? 0, day, period, answers), lastDay: today });
   const hints = hintsOn(period === null ? today : daysOfMonth(period).to);
-  const reading = await readBytes({ bytes, hints, bounds });
+  const reading = await readBytes({ bytes, hints, bounds, look: "faults" });
   if ("refused" in reading || period !== null) return { reading, hints };
   const last = reading.rows.reduce<string | null>(
     (latest, { batch }) => (batch !== null && batch.day > (latest ?? "") ? batch.day : latest),
@@ -73,7 +73,7 @@ async function readAsDeclared(
   );
   const then = last === null ? hints : hintsOn(last);
   if (JSON.stringify(then) === JSON.stringify(hints)) return { reading, hints };
-  return { reading: await readBytes({ bytes, hints: then, bounds }), hints: then };
+  return { reading: await readBytes({ bytes, hints: then, bounds, look: "faults" }), hints: then };
 }
 
 /** What earlier logs of the site settled for this one; what was taken over when it was counted stays as it was then. */

@@ -9,13 +9,17 @@ import type { ReadOrder } from "./readBytes";
 /** What the one sheet of a text file is called. Not after the file, whose name may name a person. */
 const TEXT_SHEET = "log";
 
+/** A log with more rows is a back-file, whose sites and months each have a line of their own. */
+const MOST_ROWS = 20_000;
+
 /** Bytes to rows: what the reading thread does, and `verify` does again. */
 export function readOrder({ bytes, hints, bounds, look }: ReadOrder): Reading | Unreadable {
   const grid = readGrid(bytes, TEXT_SHEET, bounds);
   if (isUnreadable(grid)) return grid;
   const reading = readLog(grid, hints);
-  if (look !== true) return reading;
-  return { ...reading, look: { faults: faultsOpen(reading, hints), outcomes: outcomesOf(grid, reading, hints) } };
+  if (look === undefined || reading.rows.length > MOST_ROWS) return reading;
+  const outcomes = look === "all" ? outcomesOf(grid, reading, hints) : [];
+  return { ...reading, look: { faults: faultsOpen(reading, hints), outcomes } };
 }
 
 /** The faults that nobody has answered yet. */

@@ -55,6 +55,7 @@ export async function send(corridor: Corridor, order: SendOrder): Promise<Slip> 
       bytes,
       arrivedAt: new Date(arrivedAt).toISOString(),
       ...plan.slip,
+      open: reading.questions.length + (reading.look?.faults.length ?? 0),
     };
     const why = order.why === undefined ? {} : { why: order.why };
     const by = order.by === undefined ? {} : { by: order.by };

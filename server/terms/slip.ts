@@ -41,4 +41,6 @@ export interface Slip {
   readonly driedToCome: number;
   readonly held: readonly SlipRow[];
   readonly totals: readonly TotalCheck[];
+  /** questions about the log as a whole, and faults that it shows, that nobody has answered */
+  readonly open?: number;
 }

@@ -150,21 +150,21 @@ test("two weights that were exchanged can be put right at once, with what follow
   const reason = { code: "out-more-than-in", at: { sheet: "June", row: 14, column: "C" }, text: "5,2" } as const;
   const [both, stands] = settlingsOf(held, [{ ...reason, choices: [exchanged] }]);
   expect(both?.says).toBe(
-    "the two weights were exchanged: 5.2 kg fresh in, 1.7 kg dried out, which makes a dry yield of 33 %",
+    "The two weights were exchanged: 5.2 kg fresh in, 1.7 kg dried out, which makes a dry yield of 33 %",
   );
   expect(JSON.parse(both?.value ?? "")).toEqual({ "June!C14": "1.7 kg", "June!B14": "5.2 kg" });
-  expect(stands?.says).toBe("“5,2” stands as written, and counts so, with a flag");
+  expect(stands?.says).toMatch(/^“5,2” stands as written, and counts so, with a flag/);
   expect(JSON.parse(stands?.value ?? "")).toEqual(["June!C14"]);
 });
 
 test.each([
   { code: "mass-not-a-number", text: "abc", says: "“abc” stands as written: the row counts without it, with a flag" },
-  { code: "row-too-wide", text: "", says: "It stands as written, and counts so, with a flag" },
+  { code: "row-too-wide", text: "", says: expect.stringMatching(/^It stands as written, and counts so, with a flag/) },
   { code: "day-missing", text: "", says: undefined }, // a row without a day is of no month
   { code: "fuel-not-a-number", text: "two", says: undefined }, // a day without its fuel would look thrifty
 ] as const)("“$text” held as $code may stand: $says", ({ code, text, says }) => {
   const at = { sheet: "June", row: 14, column: code === "row-too-wide" ? null : "B" };
-  expect(settlingsOf(held, [{ code, at, text }])[0]?.says).toBe(says);
+  expect(settlingsOf(held, [{ code, at, text }])[0]?.says).toEqual(says);
 });
 
 test("a doubt about both weights is one question with an answer for each and one for both", () => {
@@ -182,7 +182,7 @@ test("a doubt about both weights is one question with an answer for each and one
   expect(settlings.map(({ says }) => says)).toEqual([
     "dried out is 1.49 kg, which makes a dry yield of 30 %",
     "fresh in is 4900 kg, which makes a dry yield of 30 %, 980 times the 5 kg that is usual here, which cannot be",
-    "“1490” and “4,9” stand as written, and count so, with a flag",
+    expect.stringMatching(/^“1490” and “4,9” stand as written, and count so, with a flag/),
   ]);
 });
 
@@ -198,6 +198,8 @@ test("a choice says what follows from it", () => {
   expect(choiceInWords({ put: "3.5 kg", yieldThen: 0.347 })).toBe("3.5 kg, which makes a dry yield of 35 %");
   expect(choiceInWords({ put: "2031-06-03", yieldThen: null })).toBe("3 Jun 2031");
   expect(choiceInWords({ put: "5.2 kg", yieldThen: 3.06 })).toContain("306 %: more than went in, which cannot be");
+  expect(choiceInWords({ put: "1h20", yieldThen: null })).toBe("1h20: 80 minutes");
+  expect(choiceInWords({ put: "1.2 h", yieldThen: null })).toBe("1.2 h: 72 minutes");
   expect(choiceInWords({ put: "0 kg", yieldThen: 0 })).toContain("0 %: unusual");
 });
 
