@@ -67,7 +67,7 @@ async function measured(urls: Urls, count: number): Promise<Times> {
     const [floor, query, scanned] = await inTurn([
       () => tx.execute(sql`select count(*) from month_latest where month = ${ASKED}`),
       () => comparedSums(tx, ASKED, 1),
-      async () => (await scan.runAndReadAll()).getColumnsJS(),
+      async () => (await scan.runAndReadAll()).getRowObjectsJS(),
     ]);
     return { floor: floor!, query: query!, scanned: scanned! };
   });
