@@ -34,6 +34,10 @@ export interface ChangeDrawn {
   /** levels before and after a change */
   readonly levels: readonly Level[];
   readonly begun: Begun | null;
+  /** what one point is: a day, a fuel reading, a week, a month */
+  readonly point: string;
+  /** the day on which the signal that this is about was told */
+  readonly toldOn: string | null;
   readonly events: readonly TimeEvent[];
   readonly sums?: readonly Sums[];
 }

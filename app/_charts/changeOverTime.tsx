@@ -47,6 +47,11 @@ export function changeOverTime(drawn: ChangeDrawn): Chart {
         {isCharted ? driftPanel(drawn, DRIFT_TITLE, place, driftTop) : null}
         {sums === undefined ? null : sumsPanel(sums, SUMS_TITLE, place, sumsTop)}
         {begun === null ? null : bracket(begun, from, place, bottom)}
+        {drawn.toldOn === null || drawn.toldOn < from ? null : (
+          <svg x={across(place(drawn.toldOn, 0.5))} y={bottom} overflow="visible" aria-hidden="true">
+            <path className={styles.flag} d="M-5 0L0-9L5 0Z" />
+          </svg>
+        )}
         {timeAxis(from, to, place, bottom)}
       </svg>
     ),

@@ -104,7 +104,7 @@ function dayDot({ state }: DrawnDay): ReactElement {
     case "learning":
       return <circle className={styles.ring} r={2.5} />;
     case "scored":
-      return <circle className={styles.filled} r={2.5} />;
+      return <circle className={styles.dayDot} r={2.5} />;
     case "screened":
     case "far-outside":
       return <path className={styles.asked} d="M0-5.5L5.5 0L0 5.5L-5.5 0Z" />;

@@ -52,9 +52,11 @@ export function changeChartInWords(drawn: ChangeDrawn, events: readonly TimeEven
   const told = days.flatMap(({ day, raised }) => (raised === null ? [] : [day]));
   const [before, after] = [levels[0], levels.at(-1)];
   return [
-    `Each dot is a day, on the range that it could have had by what the days before it taught (small rings: still learning).`,
-    ...(asked === 0 ? [] : [`Diamonds: ${counted(asked, "single day")} far outside, asked about and not learnt from.`]),
-    ...(days.some(({ state }) => state === "left-out") ? ["Crosses: days left out, as was answered."] : []),
+    `Each dot is a ${drawn.point}, on the range that it could have had by what came before it (small rings: still learning).`,
+    ...(asked === 0
+      ? []
+      : [`Diamonds: ${counted(asked, drawn.point)} far outside, asked about one by one and not learnt from.`]),
+    ...(days.some(({ state }) => state === "left-out") ? ["Crosses: left out, as was answered."] : []),
     ...(before === undefined || after === undefined || before === after
       ? []
       : [
@@ -65,6 +67,7 @@ export function changeChartInWords(drawn: ChangeDrawn, events: readonly TimeEven
       ? ["Below, recent days taken together: beyond a dashed limit a signal is told, and counting begins anew."]
       : []),
     ...(told.length === 0 ? [] : [`Ringed: told on ${told.map(dayInWords).join(", ")}.`]),
+    ...(drawn.toldOn === null ? [] : [`Triangle: this signal was told on ${dayInWords(drawn.toldOn)}.`]),
     ...events.map(({ day, text }, i) => `${i + 1}: ${dayInWords(day)}, ${text}.`),
   ].join(" ");
 }

@@ -36,7 +36,7 @@ export const WEIGHS_WORDS: Record<Watched, { readonly name: string; readonly uni
   throughput: { name: "On the fire", unit: "pan-hours" },
   "fuel-intensity": { name: "Driven off", unit: "kg" },
   "minutes-per-kg": { name: "Fresh in", unit: "kg" },
-  completeness: { name: "Owed", unit: "" },
+  completeness: { name: "Owed", unit: "loads or lines" },
 };
 
 const AT_THE_FIRE: readonly FirstQuestion[] = [
@@ -65,21 +65,24 @@ export function touchesPacking(questions: readonly FirstQuestion[]): boolean {
 export const NOT_DETERMINED =
   "The date is not determined: the days fit a change almost anywhere in this reference. Do not ask what happened on one day.";
 
-/** What one point of a measure is called. */
-export const POINT_WORDS: Record<Watched, { readonly one: string; readonly many: string }> = {
-  "dry-yield": { one: "day with a value", many: "days with a value" },
-  throughput: { one: "day with a value", many: "days with a value" },
+const POINTS: Record<Watched, { readonly one: string; readonly many: string }> = {
+  "dry-yield": { one: "day", many: "days" },
+  throughput: { one: "day", many: "days" },
   "fuel-intensity": { one: "fuel reading", many: "fuel readings" },
-  "minutes-per-kg": { one: "day with a value", many: "days with a value" },
+  "minutes-per-kg": { one: "day", many: "days" },
   completeness: { one: "month", many: "months" },
 };
 
+/** What one point of a series is called: what sites do together is told by weeks. */
+export function pointWords({ site, measure }: Pick<StreamTold, "site" | "measure">): {
+  readonly one: string;
+  readonly many: string;
+} {
+  return site === null ? { one: "week", many: "weeks" } : POINTS[measure];
+}
+
 /** "6 fuel readings since then until it was told on 23 Jul 2031." */
-export function daysBehindInWords({
-  daysSince,
-  raisedOn,
-  measure,
-}: Pick<SignalTold, "daysSince" | "raisedOn" | "measure">): string {
-  const { one, many } = POINT_WORDS[measure];
-  return `${counted(daysSince, one, many)} since then until it was told on ${dayInWords(raisedOn)}.`;
+export function daysBehindInWords(signal: Pick<SignalTold, "daysSince" | "raisedOn" | "measure" | "site">): string {
+  const { one, many } = pointWords(signal);
+  return `${counted(signal.daysSince, one, many)} since then until it was told on ${dayInWords(signal.raisedOn)}.`;
 }

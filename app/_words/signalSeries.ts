@@ -1,7 +1,6 @@
-import type { Watched } from "#server/terms/signal";
-import type { FoundAfter, HeldTold, ReferenceTold } from "#server/terms/signalTold";
+import type { FoundAfter, HeldTold, ReferenceTold, StreamTold } from "#server/terms/signalTold";
 import { counted, dayInWords } from "./days";
-import { POINT_WORDS } from "./signalPage";
+import { pointWords } from "./signalPage";
 
 /** "learning, 5 of 12 days". */
 export function stateOfReference({ state, days, learn }: Pick<ReferenceTold, "state" | "days" | "learn">): string {
@@ -58,9 +57,9 @@ export function parametersOf(
 /** "A change of 10 % would be found after about 9 days with a value." */
 export function foundInWords(
   { change, days, toldOn, calendarDays, calendarDaysWeekly }: FoundAfter,
-  measure: Watched,
+  stream: Pick<StreamTold, "site" | "measure">,
 ): string {
-  const { one, many } = POINT_WORDS[measure];
+  const { one, many } = pointWords(stream);
   const size = `A change of ${percent(change)}`;
   if (days === null) return `${size} would not be found within a year of ${many}: daily watching does not see it.`;
   const found = `${size} would be found after about ${counted(days, one, many)}`;

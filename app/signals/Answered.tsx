@@ -45,7 +45,7 @@ function Rows({ rows, label }: { readonly rows: readonly Row[]; readonly label: 
             <tr key={signal.id}>
               <td>{dayInWords(signal.raisedOn)}</td>
               <th scope="row">
-                {story.site === null ? `together, ${METHOD_WORDS[signal.method]}` : (story.name ?? story.site)}
+                {story.site === null ? `Together, ${METHOD_WORDS[signal.method]}` : (story.name ?? story.site)}
               </th>
               <td>
                 <a href={`/signals/${signal.id}`}>{stepInWords(signal)}</a>

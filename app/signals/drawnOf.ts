@@ -1,10 +1,10 @@
-import { dayNumber } from "#server/terms/days";
+import { dayNumber, monthOf } from "#server/terms/days";
 import type { Unit } from "#server/terms/figure";
 import type { PointTold, ReferenceTold, SignalTold, StreamShown } from "#server/terms/signalTold";
 import type { ChangeDrawn, Sums } from "../_charts/changeDrawn";
 import type { Level } from "../_charts/timePanel";
 import type { TimeEvent } from "../_charts/timePanels";
-import { valueTitleOf } from "../_words/signalPage";
+import { pointWords, valueTitleOf } from "../_words/signalPage";
 import { begunByInWords, coincidesInWords, WATCHED_UNITS } from "../_words/signalStory";
 
 /** A stream as its picture needs it, about one signal or (null) as a whole; null where it has no day to draw. */
@@ -16,15 +16,18 @@ export function drawnOf(
   const { points, references, stream } = shown;
   const [first, last] = [points[0], points.at(-1)];
   if (first === undefined || last === undefined) return null;
+  const begin = `${monthOf(first.day)}-01`;
   return {
     title: valueTitleOf(stream),
     valueTitle: valueTitleOf(stream),
     unit: unitOf(stream),
-    from: first.day,
+    from: begin,
     to: last.day,
     references: splitAt(points, references),
-    levels: about === null ? levelsOf(references, first.day, last.day) : levelsAbout(about, shown, first.day, last.day),
+    levels: about === null ? levelsOf(references, begin, last.day) : levelsAbout(about, shown, begin, last.day),
     begun: about === null ? null : { from: about.sinceFrom, to: about.sinceTo, best: about.since },
+    point: pointWords(stream).one,
+    toldOn: about?.raisedOn ?? null,
     events: eventsOf(shown, about),
     ...(sums === null ? {} : { sums }),
   };
@@ -36,6 +39,7 @@ export function unitOf({ site, measure }: StreamShown["stream"]): Unit {
 }
 
 function splitAt(points: readonly PointTold[], references: readonly ReferenceTold[]): PointTold[][] {
+  if (references.length === 0) return [[...points]];
   const begins = references.map(({ from }) => (from === null ? Number.NEGATIVE_INFINITY : dayNumber(from)));
   const placeOf = (day: string) => begins.findLastIndex((begin) => begin <= dayNumber(day));
   return begins.map((_, place) => points.filter(({ day }) => placeOf(day) === place)).filter((days) => days.length > 0);

@@ -145,10 +145,10 @@ function watched(site: string, ...list: FoundAfter[]): StreamWatched {
 }
 
 test("how soon a change is found is told in days of data and in days from now", () => {
-  expect(foundInWords(found(0.1, 9, 44, 16), "dry-yield")).toBe(
-    "A change of 10 % would be found after about 9 days with a value. Begun today, and with logs coming when they are due, it would be told on 5 Oct 2031, 44 days from now. Sent every week, it would be told in 16 days.",
+  expect(foundInWords(found(0.1, 9, 44, 16), { site: "OJ", measure: "dry-yield" })).toBe(
+    "A change of 10 % would be found after about 9 days. Begun today, and with logs coming when they are due, it would be told on 5 Oct 2031, 44 days from now. Sent every week, it would be told in 16 days.",
   );
-  expect(foundInWords(found(0.02, null, null, null), "fuel-intensity")).toContain(
+  expect(foundInWords(found(0.02, null, null, null), { site: "OJ", measure: "fuel-intensity" })).toContain(
     "would not be found within a year of fuel readings",
   );
 });

@@ -37,6 +37,8 @@ function drawn(said: Partial<ChangeDrawn> = {}): ChangeDrawn {
       { from: day(10), to: day(14), value: 0.341 },
     ],
     begun: { from: day(8), to: day(11), best: day(10) },
+    point: "day",
+    toldOn: day(14),
     events: [],
     ...said,
   };
@@ -46,7 +48,7 @@ test("every day has its dot, and its own shape while learning, when asked about,
   const svg = svgOf(changeOverTime(drawn()).picture);
   expect(marks(svg, "ring")).toBe(4);
   expect(marks(svg, "asked")).toBe(1);
-  expect(marks(svg, "filled")).toBe(10);
+  expect(marks(svg, "dayDot")).toBe(10);
   const [first, ...rest] = days();
   const left = svgOf(changeOverTime(drawn({ references: [[{ ...first!, state: "left-out" }, ...rest]] })).picture);
   expect(marks(left, "quietMark")).toBe(1);
@@ -89,6 +91,12 @@ test("the span in which a level began is a bracket; a rule stands only on a day 
   const open = changeOverTime(drawn({ begun: { from: day(0), to: day(14), best: null } }));
   expect(marks(svgOf(open.picture), "since")).toBe(0);
   expect(open.long).toContain("the day itself is not determined");
+});
+
+test("the day on which the signal was told is marked, whatever the days as known now would raise", () => {
+  expect(marks(svgOf(changeOverTime(drawn()).picture), "flag")).toBe(1);
+  expect(changeOverTime(drawn()).long).toContain("told on 15 Mar 2031");
+  expect(marks(svgOf(changeOverTime(drawn({ toldOn: null })).picture), "flag")).toBe(0);
 });
 
 test("the table says of each day what the picture shows", () => {

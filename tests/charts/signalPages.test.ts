@@ -106,3 +106,10 @@ test("each signal of a month is one square, in the shape of what became of it", 
   expect(marks(svg, "level")).toBe(2);
   expect(chart.table.rows[0]).toEqual(["June 2031", "0.8", "5", "2", "1", "2"]);
 });
+
+test("a series without references, such as a record by months, is drawn whole from its first month on", () => {
+  const months = ["2031-05-31", "2031-06-30", "2031-07-31"].map((last) => pointTold(last));
+  const drawn = drawnOf(streamShown({ points: months, references: [] }), null);
+  expect(drawn?.references).toHaveLength(1);
+  expect(drawn?.from).toBe("2031-05-01");
+});

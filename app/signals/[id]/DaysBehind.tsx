@@ -1,25 +1,27 @@
+import type { Watched } from "#server/terms/signal";
 import type { PointTold, SignalTold, StreamShown } from "#server/terms/signalTold";
 import { Scrolling } from "../../_parts/Scrolling";
 import { counted, dayInWords } from "../../_words/days";
 import { numberInWords } from "../../_words/figures";
 import { couldBeInWords, DAY_STATE_WORDS } from "../../_words/signalChart";
-import { POINT_WORDS, valueHeading, WEIGHS_WORDS } from "../../_words/signalPage";
+import { pointWords, valueHeading, WEIGHS_WORDS } from "../../_words/signalPage";
 import { unitOf } from "../drawnOf";
 import styles from "./page.module.css";
 
 const SHOWN = 14;
+const HEADS: Partial<Record<Watched, string>> = { "fuel-intensity": "Read on", completeness: "Month to" };
 
 /** The days since the change up to the day it was told, each with its way to the batches and their rows. */
 export function DaysBehind({ shown, signal }: { readonly shown: StreamShown; readonly signal: SignalTold }) {
   const first = signal.since ?? signal.sinceFrom;
   const days = shown.points.filter(({ day }) => day >= first && day <= signal.raisedOn).reverse();
   if (days.length === 0) return null;
+  const { one, many } = pointWords(signal);
   return (
     <section aria-labelledby="days">
       <h2 id="days">The days behind it</h2>
       <p className={styles.quiet}>
-        {counted(days.length, POINT_WORDS[signal.measure].one, POINT_WORDS[signal.measure].many)} from{" "}
-        {dayInWords(first)} to {dayInWords(signal.raisedOn)}, the latest first.
+        {counted(days.length, one, many)} from {dayInWords(first)} to {dayInWords(signal.raisedOn)}, the latest first.
         {signal.site === null ? " Of all sites together; each site’s page has its own." : ""}
       </p>
       <Days days={days.slice(0, SHOWN)} signal={signal} label="The latest days behind it" />
@@ -50,7 +52,7 @@ function Days({
       <table className={styles.days}>
         <thead>
           <tr>
-            <th scope="col">{signal.measure === "fuel-intensity" ? "Read on" : "Day"}</th>
+            <th scope="col">{HEADS[signal.measure] ?? (site === null ? "Week to" : "Day")}</th>
             <th scope="col">{valueHeading(signal)}</th>
             <th scope="col">Could have been</th>
             <th scope="col">{site === null ? "Sites" : `${weighs.name}, ${weighs.unit}`}</th>

@@ -73,12 +73,13 @@ export default async function SignalPage({ params, searchParams }: Props) {
         <Told one={one} />
         <section aria-labelledby="ask">
           <h2 id="ask">Ask first</h2>
+          {signal.site === null ? <p>{mayMeanTogether}</p> : null}
           <ol className={styles.questions}>
             {signal.questions.slice(0, 3).map((question) => (
               <li key={question}>{QUESTION_WORDS[question]}</li>
             ))}
           </ol>
-          <p className={styles.quiet}>{signal.site === null ? mayMeanTogether : mayMean(signal)}</p>
+          {signal.site === null ? null : <p className={styles.quiet}>{mayMean(signal)}</p>}
         </section>
       </div>
       <section aria-labelledby="chart">

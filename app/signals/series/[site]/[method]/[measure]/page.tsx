@@ -93,7 +93,7 @@ export default async function SeriesPage({ params, searchParams }: Props) {
         ) : (
           <ul>
             {shown.delays.map((found) => (
-              <li key={found.change}>{foundInWords(found, measure)}</li>
+              <li key={found.change}>{foundInWords(found, shown.stream)}</li>
             ))}
           </ul>
         )}
