@@ -4,6 +4,7 @@ import { Frame } from "../../_parts/Frame";
 import { PictureOf } from "../../_parts/PictureOf";
 import { RowsTable } from "../../_parts/RowsTable";
 import { SendAgain } from "../../_parts/SendAgain";
+import { SettledBy } from "../../_parts/SettledBy";
 import { TakeBack } from "../../_parts/TakeBack";
 import { momentInWords } from "../../_words/days";
 import { STATE_WORDS } from "../../_words/files";
@@ -48,6 +49,7 @@ export default async function FilePage({ params, searchParams }: Props) {
         {log.site === null ? null : <a href={`/sites/${log.site}`}>The site</a>}
         <a href={`/files?site=${log.site ?? "(programme)"}`}>Everything sent</a>
       </p>
+      <SettledBy settled={log.settled} />
       {log.typedFrom === null ? null : (
         <p>
           Typed from the picture <a href={`/files/${log.typedFrom.file}`}>{log.typedFrom.code}</a>.

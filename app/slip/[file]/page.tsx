@@ -1,6 +1,7 @@
 import { redirect } from "next/navigation";
 import { CautionBeforePacking } from "../../_parts/Caution";
 import { Frame } from "../../_parts/Frame";
+import { SettledBy } from "../../_parts/SettledBy";
 import { SlipPaper } from "../../_parts/SlipPaper";
 import { TakeBack } from "../../_parts/TakeBack";
 import { monthInWords } from "../../_words/days";
@@ -23,6 +24,7 @@ export default async function SlipPage({ params }: Props) {
   return (
     <Frame title={`Sending slip ${slip.code}`} here="send" me={me} width="column">
       <SlipPaper slip={slip} name={log.name} site={site?.name ?? null} mayAnswer={me.role !== "auditor"} />
+      <SettledBy settled={log.settled} />
       <nav className={styles.on} aria-label="On from here">
         <ul>
           <li>
