@@ -120,7 +120,7 @@ function RowList({ rows }: { readonly rows: readonly RowDifference[] }) {
             <bdi>{row.sheet}</bdi>, row {row.row}
           </span>
           <bdi>{row.batch === null ? "" : batchInWords(row.batch)}</bdi>
-          {rowDifferenceInWords(row) === "" ? null : <span className={styles.row}>{rowDifferenceInWords(row)}</span>}
+          {rowDifferenceInWords(row) === "" ? null : <span className={styles.change}>{rowDifferenceInWords(row)}</span>}
         </li>
       ))}
     </ul>

@@ -23,7 +23,7 @@ export function NotSentAgain({ vanished, changes, form, ticked, said }: Props) {
   return (
     <>
       {vanished.length === 0 ? null : (
-        <fieldset className={`${field.choices} ${styles.gone}`}>
+        <fieldset className={styles.gone}>
           <legend>{counted(vanished.length, "load")} of these days not in this log</legend>
           <p>They stay as they are. Tick what should not count any more; it stays on record.</p>
           {vanished.slice(0, SHOWN).map((batch) => (

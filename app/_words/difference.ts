@@ -104,7 +104,11 @@ function fuelSaid(said: FuelDifference["was"]): string {
   if (said.kind === "amount") return amountInWords(null, said.amount.value, null, said.unit);
   if (said.kind === "cylinder-change") return counted(said.count, "cylinder");
   if (said.kind === "span") return amountInWords(said.low, said.best, said.high, said.unit);
-  return `cylinder ${said.before?.exact ?? "not weighed"} kg before, ${said.after?.exact ?? "not weighed"} kg after`;
+  const weighed = [
+    ...(said.before === null ? [] : [`${said.before.exact} kg before`]),
+    ...(said.after === null ? [] : [`${said.after.exact} kg after`]),
+  ];
+  return `cylinder ${weighed.length === 0 ? "not weighed" : listInWords(weighed)}`;
 }
 
 /** "3 new, 2 changed, 25 as they are here". */
