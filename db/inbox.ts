@@ -49,6 +49,11 @@ export async function journalAndInbox(db: Database, dataDir: string): Promise<St
   await catchUp();
   return {
     keep: async (_tx, sha256, bytes) => keepSynced(inboxPath(dataDir, sha256), bytes),
+    keepPieces: async (_tx, sha256, pieces) => {
+      const all: Uint8Array[] = [];
+      for await (const piece of pieces) all.push(piece);
+      await keepSynced(inboxPath(dataDir, sha256), Buffer.concat(all));
+    },
     bytes: async (_tx, sha256) => readKept(dataDir, sha256),
     settle: async (line) => {
       const mine = turn.catch(() => {}).then(() => (line.index === journal.size + 1 ? append([line]) : catchUp()));

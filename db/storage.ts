@@ -19,6 +19,8 @@ export interface JournalLine extends LedgerRow {
 export interface Storage {
   /** Keeps the bytes for good; durable no later than the commit of `tx`. Twice the same is once. */
   keep(tx: Tx, sha256: string, bytes: Uint8Array): Promise<void>;
+  /** The same for bytes that come piece by piece; their hash is known already. */
+  keepPieces(tx: Tx, sha256: string, pieces: AsyncIterable<Uint8Array>): Promise<void>;
   /** The bytes, or undefined when they are not here. */
   bytes(tx: Tx, sha256: string): Promise<Uint8Array | undefined>;
   /** After a commit and before the answer: makes the record durable. */

@@ -15,14 +15,14 @@ const IN_CHAIN = sql`(e.said ->> 'kind' = 'cylinder-change' or (e.said ->> 'kind
 export async function fuelEntriesNear(
   tx: Tx,
   site: number,
-  near: { readonly days: readonly string[]; readonly batches: readonly string[]; readonly file: string },
+  near: { readonly days: readonly string[]; readonly batches: readonly string[]; readonly file: string | null },
 ): Promise<FuelEntry[]> {
   return entries(
     tx,
     sql`e.site = ${site} and not e.withdrawn and e.id in (
       select id from fuel_entries where site = ${site} and day in ${listed(near.days, "date")}
       union select id from fuel_entries where batch in ${listed(near.batches, "uuid")}
-      union select id from fuel_entries where file = ${near.file})`,
+      union select id from fuel_entries where file = ${near.file}::uuid)`,
   );
 }
 

@@ -82,6 +82,16 @@ export async function waitingDried(tx: Tx, site: number): Promise<WaitingRow[]> 
   return found.map(({ written, ...row }) => ({ ...row, batch: written }));
 }
 
+/** Those of some batches that rows of a file spoke of. */
+export async function batchesSpokenOf(tx: Tx, file: string, batches: readonly string[]): Promise<ReadonlySet<string>> {
+  const found = rowsOf<{ batch: string }>(
+    await tx.execute(
+      sql`select distinct l.batch from row_batches l where l.batch in ${listed(batches, "uuid")} and l.file = ${file}`,
+    ),
+  );
+  return new Set(found.map(({ batch }) => batch));
+}
+
 /** Which batch each row of a file was read into, as last said. */
 export async function linksOfFile(tx: Tx, file: string): Promise<Map<string, string>> {
   const links = await tx

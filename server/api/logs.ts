@@ -14,6 +14,8 @@ import { pictureKind } from "#server/jobs/pictureKind";
 import { hintsFor, readForSite } from "#server/jobs/readForSite";
 import type { Corridor } from "#server/jobs/record";
 import { type SendOrder, send, slipOf } from "#server/jobs/send";
+import { type LargeOrder, sendParts } from "#server/jobs/sendParts";
+import { Source } from "#server/jobs/source";
 import { keepTyped } from "#server/jobs/typed";
 import { filledLines, typedCsv } from "#server/jobs/typedSheet";
 import { withdraw } from "#server/jobs/withdraw";
@@ -45,6 +47,12 @@ const sent = z.object({
   claimedAt: z.iso.datetime({ offset: true }).optional(),
 });
 
+/** A log on this machine's disk, taken in piece by piece. */
+const large = sent.omit({ bytes: true, answers: true, withdraw: true, why: true }).extend({
+  source: z.instanceof(Source),
+  onPart: z.custom<NonNullable<LargeOrder["onPart"]>>((value) => typeof value === "function").optional(),
+});
+
 /** A log that cannot be read is answered with what it is; one that can, with its sending slip. */
 export type Sending = { readonly slip: Slip } | { readonly unreadable: Unreadable };
 
@@ -69,6 +77,13 @@ export const logsRouter = router({
     .mutation(({ ctx, input }) =>
       sendRead(ctx, sentFrom(input, null), input.period ?? null, input.answers ?? null, decidedIn(input)),
     ),
+  /** The same for logs too large to be read whole: part by part. Called at the keyboard only: no file travels so. */
+  sendLarge: atSite("send-log")
+    .input(large)
+    .mutation(async ({ ctx, input }) => sendLarge(ctx, input, ctx.site.id)),
+  sendLargeBySite: overAll("send-programme-log")
+    .input(large)
+    .mutation(({ ctx, input }) => sendLarge(ctx, input, null)),
   /** What is understood of a log that is here, with these answers; nothing is stored by asking. */
   understood: withFile("read-files")
     .input(z.object({ period: month.optional(), answers: answers.optional() }))
@@ -194,6 +209,18 @@ function decidedIn({ withdraw = [], why }: { withdraw?: string[] | undefined; wh
 }
 
 type Decided = Pick<SendOrder, "withdraw" | "why">;
+
+async function sendLarge(
+  { corridor, bounds }: { corridor: Corridor; bounds: Bounds },
+  { source, period, onPart, name, cameBy, claimedAt }: z.infer<typeof large>,
+  site: number | null,
+): Promise<Sending> {
+  const hints =
+    site === null ? (period === undefined ? {} : { period }) : await hintsFor(corridor, site, period ?? null);
+  const sent = { name, site, cameBy, claimedAt: claimedAt ?? null };
+  const done = await sendParts(corridor, { source, sent, hints, bounds, ...(onPart === undefined ? {} : { onPart }) });
+  return "refused" in done ? { unreadable: done } : { slip: done };
+}
 
 async function sendRead(
   { corridor, bounds, person }: { corridor: Corridor; bounds: Bounds; person: { role: Role } },

@@ -1,8 +1,11 @@
-import { basename } from "node:path";
+import { statSync } from "node:fs";
+import { basename, resolve } from "node:path";
 import type { Sending } from "#server/api/logs";
+import { Source } from "#server/jobs/source";
+import { readSettings } from "#server/settings";
 import { type Api, apiAs, type Io, WrongCall, wordsOf } from "./command";
 import { bytesOf } from "./read";
-import { refusalInWords, slipInWords } from "./words";
+import { refusalInWords, rowsStored, slipInWords } from "./words";
 
 /** `send FILE…`: stores logs through intake, one after another, and prints their sending slips. */
 export async function send(argv: readonly string[], io: Io): Promise<number> {
@@ -20,14 +23,15 @@ export async function send(argv: readonly string[], io: Io): Promise<number> {
   const slips: unknown[] = [];
   let exit = 0;
   for (const path of positionals) {
-    const order = {
-      bytes: await bytesOf(io.cwd, path),
+    const about = {
       name: basename(path),
       ...(values.month === undefined ? {} : { period: values.month }),
       ...(values["came-by"] === undefined ? {} : { cameBy: cameBy(values["came-by"]) }),
       ...(values.claimed === undefined ? {} : { claimedAt: values.claimed }),
     };
-    const sending = await sendOne(api, values.site, order);
+    const sending = await sendOne(api, values.site, resolve(io.cwd, path), about, (rows) => {
+      if (!values.json) io.err(`${rowsStored(rows)}\n`);
+    });
     if ("unreadable" in sending) exit = 1;
     slips.push(
       "slip" in sending
@@ -45,12 +49,28 @@ export async function send(argv: readonly string[], io: Io): Promise<number> {
   return exit;
 }
 
-function sendOne(
+type About = Omit<Parameters<Api["logs"]["sendBySite"]>[0], "bytes" | "answers">;
+
+/** Reads a log whole where the installation's bounds allow it, and part by part where it is larger. */
+async function sendOne(
   api: Api,
   site: string | undefined,
-  order: Parameters<Api["logs"]["sendBySite"]>[0],
+  path: string,
+  about: About,
+  stored: (rows: number) => void,
 ): Promise<Sending> {
-  return site === undefined ? api.logs.sendBySite(order) : api.logs.send({ site, ...order });
+  if (sizeOf(path) <= readSettings().bounds.bytes) {
+    const order = { bytes: await bytesOf("", path), ...about };
+    const sending = site === undefined ? await api.logs.sendBySite(order) : await api.logs.send({ site, ...order });
+    if (!("unreadable" in sending) || sending.unreadable.refused !== "too-many-rows") return sending;
+  }
+  const order = { source: Source.at(path), ...about, onPart: ({ rows }: { rows: number }) => stored(rows) };
+  return site === undefined ? api.logs.sendLargeBySite(order) : api.logs.sendLarge({ site, ...order });
+}
+
+/** 0 for a file that is not there: reading it says so. */
+function sizeOf(path: string): number {
+  return statSync(path, { throwIfNoEntry: false })?.size ?? 0;
 }
 
 function cameBy(said: string): "site" | "message" {

@@ -15,4 +15,9 @@ export function slipInWords(slip: Slip): string {
   return `${lines.join("\n")}\n`;
 }
 
+/** How far a large log is. */
+export function rowsStored(rows: number): string {
+  return `${rows} rows are stored`;
+}
+
 export { reasonInWords, refusalInWords } from "#app/_words/problems";

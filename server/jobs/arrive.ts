@@ -48,22 +48,43 @@ export async function arrive(corridor: Corridor, sent: Sent): Promise<string> {
 /** The file that these bytes already are, or the new one that they become; keeps the bytes in the latter case. */
 export async function arrivalOf(tx: Tx, corridor: Corridor, sent: Sent): Promise<readonly [FileNow | null, Arrival]> {
   const sha256 = createHash("sha256").update(sent.bytes).digest("hex");
+  return arrivalAs(tx, corridor, sent, {
+    sha256,
+    size: sent.bytes.byteLength,
+    picture: pictureKind(sent.bytes),
+    keep: () => corridor.store.storage.keep(tx, sha256, sent.bytes),
+  });
+}
+
+/** What arrives, without its bytes in memory. */
+export interface Content {
+  readonly sha256: string;
+  readonly size: number;
+  readonly picture: ReturnType<typeof pictureKind>;
+  readonly keep: () => Promise<void>;
+}
+
+export async function arrivalAs(
+  tx: Tx,
+  corridor: Corridor,
+  sent: Omit<Sent, "bytes">,
+  { sha256, size, picture, keep }: Content,
+): Promise<readonly [FileNow | null, Arrival]> {
   const standing = await standingFile(tx, sent.site, sha256);
   if (standing !== undefined) return [standing, { file: standing.file, sealed: [], changes: {} }];
-  await corridor.store.storage.keep(tx, sha256, sent.bytes);
+  await keep();
   const name = seal(sent.name, sent.site);
   const file = {
     id: fileId(sent.site, sha256, await countSame(tx, sent.site, sha256)),
     site: sent.site,
     sha256,
-    bytes: sent.bytes.byteLength,
+    bytes: size,
     nameSealed: name.commitment,
     sentBy: corridor.person,
     arrivedAt: databaseTime(corridor.clock()),
     claimedAt: sent.claimedAt === null ? null : databaseTime(new Date(sent.claimedAt)),
     cameBy: sent.cameBy,
   };
-  const picture = pictureKind(sent.bytes);
   const detail = picture === null ? {} : { picture };
   const state = { file: file.id, site: sent.site, state: "arrived", detail };
   return [null, { file, sealed: [name], changes: { files: [file], fileStates: [state] } }];

@@ -17,7 +17,7 @@ import type { Answers, RowRead } from "#server/terms/row";
 import { slipCode } from "./arrive";
 import { matchSite, type SiteMatch } from "./matchSite";
 import { keyOf } from "./planBatches";
-import { siteOf } from "./planFile";
+import { siteTeller } from "./planFile";
 import type { Corridor } from "./record";
 import { siteDay } from "./siteDay";
 
@@ -51,8 +51,9 @@ export async function differenceOf(
     const decided = { are: answers?.are ?? {}, withdraw: new Set<string>() };
     const found: { readonly match: SiteMatch; readonly rows: readonly RowRead[]; readonly fuel: FuelDifference[] }[] =
       [];
+    const siteOf = siteTeller({ site, sites, facts });
     for (const { id } of sites) {
-      const rows = reading.rows.filter((row) => siteOf(row, { site, sites, facts })?.id === id);
+      const rows = reading.rows.filter((row) => siteOf(row)?.id === id);
       if (rows.length === 0) continue;
       const arrived = siteDay(new Date(file.arrivedAt), facts, id);
       const match = await matchSite(tx, id, file.id, rows, arrived, facts, decided);

@@ -1,6 +1,6 @@
 import { batchesOn, type KnownBatch } from "#db/queries/batches";
 import { fuelEntriesNear } from "#db/queries/fuelReach";
-import { waitingDried } from "#db/queries/rows";
+import { batchesSpokenOf, waitingDried } from "#db/queries/rows";
 import type { Tx } from "#db/store";
 import { numbersOfSet } from "#server/intake/rows/setsPlain";
 import type { BatchWritten } from "#server/terms/batch";
@@ -11,9 +11,10 @@ import { newId } from "./newId";
 import { type BatchPlan, keyOf, planBatches } from "./planBatches";
 import { type FuelPlan, planFuel } from "./planFuel";
 import { dueDay } from "./siteDay";
-import { spokenBefore } from "./spokenBefore";
+import { NOT_BEFORE, spokenBefore } from "./spokenBefore";
 
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
+const NO_BATCHES: ReadonlySet<string> = new Set();
 /** Days between the first and the last of a log are looked at as well, unless it spans more than these. */
 const SPAN_DAYS = 400;
 
@@ -23,6 +24,8 @@ export interface Decided {
   readonly are: Readonly<Record<string, string>>;
   /** vanished batches to be withdrawn */
   readonly withdraw: ReadonlySet<string>;
+  /** these rows are a part of a file whose other parts are counted on their own */
+  readonly inParts?: boolean;
 }
 
 /** What some rows of a file are to what a site already has. */
@@ -56,7 +59,8 @@ export async function matchSite(
   const own = facts.filter((fact) => fact.site === site);
   const numbering = inForce(own, "numbering", days.at(-1) ?? arrived)?.unique ?? "day";
   const near = await batchesOn(tx, site, nearby(days, counted), numbering === "site" ? numbers : [], EVERYTHING);
-  const before = await spokenBefore(tx, site, file, near);
+  const ofOtherParts = decided.inParts === true ? await spokenOfBy(tx, file, near) : NO_BATCHES;
+  const before = decided.inParts === true ? NOT_BEFORE : await spokenBefore(tx, site, file, near);
   const known = [...near, ...before.elsewhere];
   const batches = planBatches({
     site,
@@ -64,6 +68,7 @@ export async function matchSite(
     rows: counted,
     known,
     waiting: waiting.filter((row) => row.file !== file),
+    ofOtherParts,
     links: before.links,
     saidBefore: before.said,
     takenOut: before.takenOut,
@@ -84,7 +89,7 @@ export async function matchSite(
     known: await fuelEntriesNear(tx, site, {
       days: counted.flatMap((row) => row.fuel.map(({ day }) => day)),
       batches: [...found, ...batches.out.keys()],
-      file,
+      file: decided.inParts === true ? null : file,
     }),
     sentAgain: new Set(known.flatMap(({ batch, file: from }) => (found.has(batch.id) && from !== null ? [from] : []))),
     withdrawn: new Set([...batches.out].flatMap(([id, { instead }]) => (instead === null ? [id] : []))),
@@ -94,6 +99,15 @@ export async function matchSite(
     newId,
   });
   return { batches, fuel, known, spokenOf: new Set(before.links.values()) };
+}
+
+/** Which of some batches other parts of a file spoke of: no further row of it is one of them. */
+function spokenOfBy(tx: Tx, file: string, near: readonly KnownBatch[]): Promise<ReadonlySet<string>> {
+  return batchesSpokenOf(
+    tx,
+    file,
+    near.map(({ batch }) => batch.id),
+  );
 }
 
 /** The numbers that a batch goes by; of a set also those of its loads. */

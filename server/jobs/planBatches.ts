@@ -50,6 +50,8 @@ export interface BatchInput {
   readonly rows: readonly RowRead[];
   readonly known: readonly KnownBatch[];
   readonly waiting: readonly WaitingRow[];
+  /** batches that other parts of this file have spoken of: equal loads of one file stay apart */
+  readonly ofOtherParts?: ReadonlySet<string>;
   /** rows of this file that were read into a batch before, by "sheet!row" */
   readonly links: ReadonlyMap<string, string>;
   /** what these rows said then */
@@ -105,7 +107,7 @@ export function planBatches(input: BatchInput): BatchPlan {
   };
   const again = loads.filter((row) => linked(row) !== null);
   const fresh = loads.filter((row) => linked(row) === null);
-  const ownBatches = new Set(again.map(linked));
+  const ownBatches = new Set([...again.map(linked), ...(input.ofOtherParts ?? [])]);
   const { matches, vanished } = matchRows(
     fresh.map((row) => matchRow(row, input)),
     knownNow(now).filter(({ id }) => !ownBatches.has(id)),

@@ -39,7 +39,8 @@ export interface FileInput {
 
 /** Plans everything that a log changes, site by site in the order of their numbers, and the fate of every row. */
 export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
-  const places = input.reading.rows.map((row) => ({ row, site: siteOf(row, input) }));
+  const siteOf = siteTeller(input);
+  const places = input.reading.rows.map((row) => ({ row, site: siteOf(row) }));
   const plans = new Map<number, SitePlan>();
   for (const { id } of input.sites) {
     const rows = places.flatMap((place) => (place.site?.id === id ? [place.row] : []));
@@ -93,18 +94,19 @@ export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
   };
 }
 
-/** The site that a row is of; null where it names none that is known. */
-export function siteOf(row: RowRead, input: Pick<FileInput, "site" | "sites" | "facts">): Site | null {
-  if (input.site !== null) return input.site;
-  if (row.site === null) return null;
-  const said = plain(row.site);
-  return (
-    input.sites.find(
-      ({ id, code }) =>
-        plain(code) === said ||
-        input.facts.some((fact) => fact.site === id && fact.kind === "name" && nameOf(fact) === said),
-    ) ?? null
-  );
+/** Tells the site that a row is of; null where it names none that is known. */
+export function siteTeller({
+  site,
+  sites,
+  facts,
+}: Pick<FileInput, "site" | "sites" | "facts">): (row: RowRead) => Site | null {
+  if (site !== null) return () => site;
+  const named = new Map<string, Site>();
+  for (const one of sites) {
+    const names = facts.flatMap((fact) => (fact.site === one.id && fact.kind === "name" ? (nameOf(fact) ?? []) : []));
+    for (const name of [plain(one.code), ...names]) if (!named.has(name)) named.set(name, one);
+  }
+  return (row) => (row.site === null ? null : (named.get(plain(row.site)) ?? null));
 }
 
 function nameOf(fact: Fact): string | null {

@@ -17,6 +17,8 @@ export interface SitePlan extends SiteMatch {
   >;
 }
 
+const NOTHING: TakenBack = { batches: new Map(), revisions: [], days: new Set(), fuel: [], waiting: [] };
+
 /** Plans what some rows of a file mean for one site: its batches, their sums, its fuel. The site is locked already. */
 export async function planSite(
   tx: Tx,
@@ -34,7 +36,7 @@ export async function planSite(
   // Rows that this same file brought before and that count no more, now that somebody has settled them.
   const still = new Set(batches.links.map(({ batch }) => batch));
   const noMore = [...match.spokenOf].filter((batch) => !still.has(batch));
-  const gone = await takeBack(tx, site, file, noMore, facts);
+  const gone = noMore.length === 0 ? NOTHING : await takeBack(tx, site, file, noMore, facts);
 
   const before = new Map(known.map(({ batch }) => [batch.id, batch.day]));
   const outDays = [...batches.out.values()].map(({ batch }) => batch.day);

@@ -16,6 +16,9 @@ export interface SpokenBefore {
   readonly elsewhere: readonly KnownBatch[];
 }
 
+/** What there is of a file that was not counted before. */
+export const NOT_BEFORE: SpokenBefore = { links: new Map(), said: new Map(), takenOut: new Set(), elsewhere: [] };
+
 /** Empty for a file that was not counted before. */
 export async function spokenBefore(
   tx: Tx,

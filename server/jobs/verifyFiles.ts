@@ -4,8 +4,10 @@ import { held } from "#db/queries/insertAtOnce";
 import { rowsOfFile } from "#db/queries/rows";
 import { canonical, sha256 } from "#server/evidence/canonical";
 import type { Bounds, Hints, RowRead } from "#server/terms/row";
+import { type PartsPlan, readWhole } from "./parts";
 import { readBytes } from "./readBytes";
 import type { Corridor } from "./record";
+import { Source } from "./source";
 import type { Difference } from "./verify";
 
 /** What storing adds to a row's reasons: it depends on what else was there then, not on the file alone. */
@@ -30,8 +32,11 @@ export async function verifyFiles(
       continue;
     }
     if (there.counted === undefined) continue;
-    const { hints } = there.counted.detail as { hints: Hints };
-    const reading = await readBytes({ bytes: there.bytes, hints, bounds });
+    const { hints, parts } = there.counted.detail as { hints: Hints; parts?: PartsPlan };
+    const reading =
+      parts === undefined
+        ? await readBytes({ bytes: there.bytes, hints, bounds })
+        : await readWhole(Source.of(there.bytes), parts, hints, bounds);
     if ("refused" in reading) {
       note({ what: "reading", where: `file ${file.id}`, detail: `read again it is refused: ${reading.refused}` });
       continue;

@@ -1,0 +1,153 @@
+import { createHash } from "node:crypto";
+import { asPerson } from "#db/asPerson";
+import { statesOf } from "#db/queries/files";
+import { factsOf } from "#db/queries/sites";
+import type { Tx } from "#db/store";
+import type { Bounds, Hints, Unreadable } from "#server/terms/row";
+import type { Slip } from "#server/terms/slip";
+import { arrivalAs, type Sent, slipCode } from "./arrive";
+import { lockedSites } from "./lockedSites";
+import { type PartRead, type PartsPlan, planParts, readParts } from "./parts";
+import { planFile, type SlipPart } from "./planFile";
+import { type Corridor, record } from "./record";
+import { slipOf } from "./send";
+import type { Source } from "./source";
+import { sumOfSlips } from "./sumOfSlips";
+
+const EVERYTHING = Number.MAX_SAFE_INTEGER;
+
+export interface LargeOrder {
+  readonly source: Source;
+  readonly sent: Omit<Sent, "bytes">;
+  readonly hints: Hints;
+  readonly bounds: Bounds;
+  /** told after every part: bytes and rows that are stored, of so many bytes */
+  readonly onPart?: (stored: { readonly bytes: number; readonly of: number; readonly rows: number }) => void;
+}
+
+/** What stands in the state "read" of a file that is counted part by part. */
+interface PartStored {
+  readonly part: number;
+  readonly parts: PartsPlan;
+  readonly hints: Hints;
+  readonly slip: SlipPart;
+}
+
+/**
+ * Stores a log that is too large to be held in memory: the file first, then its rows part by part, each part with its
+ * batches, sums and record wholly or not at all; at last the sending slip, which adds the parts up.
+ *
+ * A send that was cut short stands as "read" and goes on where it stopped when the same bytes come again.
+ */
+export async function sendParts(corridor: Corridor, order: LargeOrder): Promise<Slip | Unreadable> {
+  const sha256 = await hashOf(order.source);
+  const [file, arrivedAt] = await arriveInPieces(corridor, order, sha256);
+  const before = await asPerson(corridor, async (tx) => {
+    const states = await statesOf(tx, file);
+    const isCounted = states.some(({ state }) => state === "counted");
+    return { slip: isCounted ? await slipOf(tx, file) : null, stored: storedOf(states) };
+  });
+  if (before.slip !== null) return before.slip;
+  const [first] = before.stored;
+  const planned = first === undefined ? await planParts(order.source, order.hints, order.bounds) : null;
+  if (planned !== null && "refused" in planned) return planned;
+  const parts = planned?.plan ?? first?.parts;
+  const hints = planned?.hints ?? first?.hints;
+  if (parts === undefined || hints === undefined) throw new Error("a part was stored without saying how it was read");
+  const slips = before.stored.map(({ slip }) => slip);
+  for await (const part of readParts(order.source, parts, hints, order.bounds, slips.length)) {
+    if ("refused" in part) return part;
+    slips.push(await storePart(corridor, order, file, arrivedAt, { part: slips.length, parts, hints }, part));
+    const rows = slips.reduce((sum, slip) => sum + slip.rows.rows, 0);
+    order.onPart?.({ bytes: part.upTo, of: order.source.size, rows });
+  }
+  return conclude(corridor, order, sha256, file, arrivedAt, { hints, parts }, sumOfSlips(slips));
+}
+
+async function hashOf(source: Source): Promise<string> {
+  const hash = createHash("sha256");
+  for await (const piece of source.pieces()) hash.update(piece);
+  return hash.digest("hex");
+}
+
+/** The file's id and when it arrived; its bytes are durable. */
+async function arriveInPieces(corridor: Corridor, { source, sent }: LargeOrder, sha256: string) {
+  const { storage } = corridor.store;
+  await storage.room(source.size);
+  return record<readonly [string, string]>(corridor, async (tx) => {
+    await lockedSites(tx, sent.site);
+    const keep = () => storage.keepPieces(tx, sha256, source.pieces());
+    const content = { sha256, size: source.size, picture: null, keep };
+    const [standing, { file, sealed, changes }] = await arrivalAs(tx, corridor, sent, content);
+    if (standing !== null) return { nothing: [file.id, file.arrivedAt] };
+    const about = { file: file.id, sha256, bytes: source.size };
+    return { command: "arrive", site: sent.site, about, sealed, changes, answer: () => [file.id, file.arrivedAt] };
+  });
+}
+
+function storedOf(states: Awaited<ReturnType<typeof statesOf>>): PartStored[] {
+  return states.flatMap(({ state, detail }) => (state === "read" ? [detail as PartStored] : []));
+}
+
+async function storePart(
+  corridor: Corridor,
+  { sent }: LargeOrder,
+  file: string,
+  arrivedAt: string,
+  which: Omit<PartStored, "slip">,
+  { reading }: PartRead,
+): Promise<SlipPart> {
+  return record<SlipPart>(corridor, async (tx) => {
+    const sites = await lockedSites(tx, sent.site);
+    const site = sites.find(({ id }) => id === sent.site) ?? null;
+    const done = storedOf(await statesOf(tx, file)).find(({ part }) => part === which.part);
+    if (done !== undefined) return { nothing: done.slip }; // somebody else sends the same file
+    const facts = await factsOf(
+      tx,
+      sites.map(({ id }) => id),
+      EVERYTHING,
+    );
+    const decided = { are: {}, withdraw: new Set<string>(), inParts: true };
+    const plan = await planFile(tx, { file, site, sites, reading, facts, arrivedAt: new Date(arrivedAt), decided });
+    const slip = { ...plan.slip, open: reading.questions.length };
+    const state = { file, site: sent.site, state: "read", detail: { ...which, slip } };
+    return {
+      command: "send",
+      site: sent.site,
+      about: { file, part: which.part },
+      sealed: plan.sealed,
+      changes: { ...plan.changes, fileStates: [state] },
+      answer: () => slip,
+    };
+  });
+}
+
+/** The last record of a file that was stored in parts: its sending slip. */
+async function conclude(
+  corridor: Corridor,
+  { sent, source }: LargeOrder,
+  sha256: string,
+  file: string,
+  arrivedAt: string,
+  how: { readonly hints: Hints; readonly parts: PartsPlan },
+  sum: SlipPart,
+): Promise<Slip> {
+  return record<Slip>(corridor, async (tx) => {
+    const sites = await lockedSites(tx, sent.site);
+    if (await isCounted(tx, file)) return { nothing: await slipOf(tx, file) };
+    const site = sites.find(({ id }) => id === sent.site)?.code ?? null;
+    const arrived = new Date(arrivedAt).toISOString();
+    const slip = { code: slipCode(file), file, site, sha256, bytes: source.size, arrivedAt: arrived, ...sum };
+    return {
+      command: "send",
+      site: sent.site,
+      about: { file, sha256, bytes: source.size },
+      changes: { fileStates: [{ file, site: sent.site, state: "counted", detail: { ...how, slip } }] },
+      answer: (ledgerIndex) => ({ ...slip, ledgerIndex }),
+    };
+  });
+}
+
+async function isCounted(tx: Tx, file: string): Promise<boolean> {
+  return (await statesOf(tx, file)).some(({ state }) => state === "counted");
+}
