@@ -51,6 +51,11 @@ test("the constant of the individuals chart is the handbook's 1.128 to its digit
   expect(individualsChart(values)!.high).toBeCloseTo(55.80241, 4);
 });
 
+// Constants for pairs as in ISO 7870-2 and ASTM E2587 (figures from memory, recomputed from the law of the range).
+test("limits of single values are 2.66 mean moving ranges away", () => {
+  expect(3 / D2).toBeCloseTo(2.65868077635827, 12);
+});
+
 test("one value makes no chart of neighbours", () => {
   expect(individualsChart([3])).toBeNull();
   expect(individualsChart([])).toBeNull();

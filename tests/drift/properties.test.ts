@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { lifeOf } from "#server/drift/reference";
+import { scoreSeries } from "#server/drift/score";
 import { type DayPoint, seriesOf } from "#server/drift/series";
 import { type ProgrammeStream, type WatchedMonth, watchMonth } from "#server/drift/watchMonth";
 import { type StreamName, WATCHED } from "#server/terms/signal";
@@ -173,4 +174,22 @@ test("a tenfold typing error is a question, and delays the signal of a real chan
   }
   expect(Math.max(...delays)).toBeLessThanOrEqual(5);
   expect(Math.min(...delays)).toBeGreaterThanOrEqual(-2); // pooled values hold the wrong day too
+});
+
+test("minutes per kg are the days of kg per pan-hour upside down: the same scores mirrored, nothing more to find", () => {
+  for (let seed = 1; seed <= 5; seed++) {
+    const points = workingDays(seed, 120, { at: 80, times: 1.1 });
+    const perHour = seriesOf(
+      points.map((point) => ({ ...point, numerator: point.numerator, denominator: point.denominator / 60 })),
+    );
+    const perKg = seriesOf(
+      points.map(({ day, numerator, denominator }) => ({ day, numerator: denominator, denominator: numerator })),
+    );
+    const pooled = { omega: 0.6, rho: 0.4, d0: 8, s02: 0.0025, worth: 1 };
+    const rules = { learn: 12, lambda: 0.1, clamp: 3, edge: 0.8, spikeAt: 5.2 };
+    const [hour, kg] = [perHour, perKg].map(({ series }) => scoreSeries(series, pooled, rules));
+    const apart = hour!.score.map((score, i) => Math.abs(score + kg!.score[i]!));
+    expect(Math.max(...apart), `seed ${seed}`).toBeLessThan(0.25); // only the days' masses differ, by their yield
+    expect(kg!.crossings.length > 0, `seed ${seed}`).toBe(hour!.crossings.length > 0);
+  }
 });

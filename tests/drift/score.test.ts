@@ -2,7 +2,9 @@ import { expect, test } from "vitest";
 import type { Pooled, Rules } from "#server/drift/parameters";
 import { LEARNING, SCORED, SCREENED, SPIKE, scoreSeries } from "#server/drift/score";
 import type { Series } from "#server/drift/series";
+import { ewmaSpread } from "#server/statistics/ewmaChain";
 import reference from "../files/reference/drift/scores.json";
+import short from "../files/reference/drift/shortHistory.json";
 import { seeded } from "../statistics/seeded";
 
 const ALL: Rules = {
@@ -144,3 +146,25 @@ test("equal values have no spread and get no score", () => {
   expect(Array.from(state).every((one) => one === LEARNING)).toBe(true);
   expect(crossings).toEqual([]);
 });
+
+test.each(short.rows)(
+  "after $days days, spread $spread, a shift of $shift is signalled as often as in the table",
+  (row) => {
+    const chance = seeded(100 + row.days);
+    const runs = 1500;
+    const edge = short.limit * ewmaSpread(0.1);
+    const rules: Rules = { ...ALL, learn: row.days, clamp: Number.POSITIVE_INFINITY, edge };
+    // a spread known beforehand is one that so many squared deviations told that no day adds to it
+    const pooled = row.spread === "known" ? { ...PLAIN, d0: 1e9, s02: 1 } : PLAIN;
+    let [in26, in52] = [0, 0];
+    for (let run = 0; run < runs; run++) {
+      const values = Array.from({ length: row.days + 52 }, (_, i) => chance.normal() + (i < row.days ? 0 : row.shift));
+      const [first] = scoreSeries(series(values), pooled, rules).crossings;
+      if (first !== undefined && first < row.days + 26) in26++;
+      if (first !== undefined) in52++;
+    }
+    const near = (expected: number) => 4 * Math.sqrt((expected * (1 - expected)) / runs) + 0.006;
+    expect(Math.abs(in26 / runs - row.within26)).toBeLessThan(near(row.within26));
+    expect(Math.abs(in52 / runs - row.within52)).toBeLessThan(near(row.within52));
+  },
+);
