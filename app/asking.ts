@@ -19,6 +19,12 @@ export const meOrNobody = cache(async (): Promise<Me | null> => {
   return person === null ? null : api.people.me();
 });
 
+/** How many changes wait for an answer; 0 for nobody. Asked for once a page. */
+export const waitingSignals = cache(async (): Promise<number> => {
+  const { person, api } = await whoAsks();
+  return person === null ? 0 : api.signals.waiting();
+});
+
 /** Whoever has signed in; anybody else is sent to do so first, and then to `here`. */
 export async function signedIn(here: string): Promise<{ readonly api: Api; readonly me: Me }> {
   const { api, mustChange } = await whoAsks();

@@ -1,5 +1,6 @@
 import type { ReactNode } from "react";
 import type { Role } from "#server/terms/person";
+import { waitingSignals } from "../asking";
 import styles from "./Frame.module.css";
 
 export type Corner = "compare" | "signals" | "sites" | "send" | "evidence" | "people" | "how" | "account";
@@ -47,7 +48,8 @@ export function Frame({ title, here, me, width = "wide", children }: Props) {
   );
 }
 
-function Ways({ here, me }: { readonly here: Corner | undefined; readonly me: Reader }) {
+async function Ways({ here, me }: { readonly here: Corner | undefined; readonly me: Reader }) {
+  const waiting = await waitingSignals();
   const ways: { corner: Corner; href: string; says: string }[] = [
     ...(me.site === null ? [{ corner: "compare" as const, href: "/compare", says: "Compare" }] : []),
     me.site === null
@@ -66,6 +68,12 @@ function Ways({ here, me }: { readonly here: Corner | undefined; readonly me: Re
             <li key={corner}>
               <a href={href} aria-current={corner === here ? "page" : undefined}>
                 {says}
+                {corner === "signals" && waiting > 0 ? (
+                  <span className={styles.waiting}>
+                    {waiting}
+                    <span className={styles.heard}> waiting</span>
+                  </span>
+                ) : null}
               </a>
             </li>
           ))}

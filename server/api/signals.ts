@@ -6,6 +6,7 @@ import { inboxOf } from "#server/jobs/inbox";
 import { signalShown, streamShown } from "#server/jobs/signalPages";
 import { signalsOf, signalsStanding } from "#server/jobs/signals";
 import { tell, telling } from "#server/jobs/tellSignals";
+import { waitingFor } from "#server/jobs/waiting";
 import { monthRows } from "#server/jobs/watchRead";
 import { METHODS } from "#server/terms/batch";
 import { monthsBetween } from "#server/terms/days";
@@ -54,6 +55,8 @@ export const signalsRouter = router({
     const { size } = await seen(ctx, input.asOf);
     return asPerson(ctx.corridor, (tx) => inboxOf(tx, size, ctx.person));
   }),
+  /** How many stories wait, for the frame of every page. */
+  waiting: forPerson.query(({ ctx }) => asPerson(ctx.corridor, (tx) => waitingFor(ctx.store, tx, ctx.person))),
   /** One signal with its revisions and answers, the days behind it, and what to ask first. */
   one: forPerson.input(z.object({ id: z.string(), ...known })).query(async ({ ctx, input }): Promise<SignalShown> => {
     const { size, today, siteOf } = await seen(ctx, input.asOf);
