@@ -113,7 +113,7 @@ export function watchHeld(streams: readonly ProgrammeStream[], month: string, { 
 /** Parameters and spike limit of each method and measure. */
 function groupsOf(pools: readonly Pool[], { edge, spikeChance }: Limits): Group[] {
   return pools.map(({ method, measure, pooled, scores }) => {
-    const spikeAt = spikeLimit(scores, spikeChance);
+    const spikeAt = spikeLimit(scores, spikeChance, pooled.worth);
     return { method, measure, pooled, rules: { learn: LEARN, lambda: LAMBDA, clamp: CLAMP, edge, spikeAt } };
   });
 }
