@@ -2,7 +2,8 @@ import type { ReactElement } from "react";
 import type { ChangeDrawn, DrawnDay, Sums } from "./changeDrawn";
 import { across } from "./chart";
 import styles from "./charts.module.css";
-import type { Level, Place } from "./timePanel";
+import { limitsOf } from "./limitsOf";
+import type { Place } from "./timePanel";
 
 export const DRIFT_HEIGHT = 150;
 export const SUMS_HEIGHT = 130;
@@ -66,18 +67,6 @@ export function driftPanel({ references }: ChangeDrawn, title: string, place: Pl
       {edgeWords(limits.at(-1)?.value, up)}
     </g>
   );
-}
-
-/** The limits that days were held to, as levels: one for each run of days with the same. */
-function limitsOf(days: readonly KnownDay[]): Level[] {
-  const runs: { from: string; to: string; value: number }[] = [];
-  for (const { day, limit } of days) {
-    const run = runs.at(-1);
-    if (limit === null) continue;
-    if (run !== undefined) run.to = day;
-    if (run?.value !== limit) runs.push({ from: day, to: day, value: limit });
-  }
-  return runs;
 }
 
 /** What went beyond the usual, added up to either side since it was last nothing: a view, without any limit. */

@@ -2,6 +2,7 @@ import { expect, test } from "vitest";
 import { cusumChart } from "#server/drift/cusumChart";
 import { plusDays } from "#server/terms/days";
 import { alarmTally } from "../../app/_charts/alarmTally";
+import { closerOfChange } from "../../app/signals/closerOfChange";
 import { drawnOf } from "../../app/signals/drawnOf";
 import { lastOfEach, sortedOut } from "../../app/signals/sortedOut";
 import { sumsOf } from "../../app/signals/sumsOf";
@@ -112,4 +113,16 @@ test("a series without references, such as a record by months, is drawn whole fr
   const drawn = drawnOf(streamShown({ points: months, references: [] }), null);
   expect(drawn?.references).toHaveLength(1);
   expect(drawn?.from).toBe("2031-05-01");
+});
+
+test("the picture to move about in has the same days, ranges and limits", () => {
+  const moved = points.map((one, i) => (i < 12 ? one : { ...one, limit: 0.8 }));
+  const drawn = drawnOf(streamShown({ points: moved }), null)!;
+  const closer = closerOfChange(drawn, { short: "s", long: "l" });
+  const [days, recent] = closer.panels;
+  expect(days?.points).toHaveLength(24);
+  expect(days?.points[0]).toEqual({ from: day(0), to: day(0), value: 8, low: 6, high: 10 });
+  expect(recent?.levels.map(({ value }) => value)).toEqual([0.7, -0.7, 0.8, -0.8]);
+  const record = drawnOf(streamShown({ points: points.map((one) => ({ ...one, chart: null, limit: null })) }), null)!;
+  expect(closerOfChange(record, { short: "s", long: "l" }).panels).toHaveLength(1);
 });

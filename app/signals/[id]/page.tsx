@@ -1,5 +1,3 @@
-import { ChartFigure } from "../../_charts/ChartFigure";
-import { changeOverTime } from "../../_charts/changeOverTime";
 import { CautionBeforeFire, CautionBeforePacking } from "../../_parts/Caution";
 import { Frame } from "../../_parts/Frame";
 import { dayInWords } from "../../_words/days";
@@ -11,6 +9,7 @@ import { mayMean, mayMeanTogether, QUESTION_WORDS } from "../../_words/signals";
 import { orNothing, signedIn } from "../../asking";
 import { NothingHere } from "../../NothingHere";
 import { noteFor } from "../../note";
+import { ChangeFigure } from "../ChangeFigure";
 import { drawnOf } from "../drawnOf";
 import { seriesHref } from "../seriesHref";
 import { AnswerForm } from "./AnswerForm";
@@ -87,7 +86,7 @@ export default async function SignalPage({ params, searchParams }: Props) {
         {drawn === null ? (
           <p>None of its days is left to draw: the rows behind it were taken back. The log’s page tells why.</p>
         ) : (
-          <ChartFigure chart={changeOverTime(drawn)} />
+          <ChangeFigure drawn={drawn} />
         )}
       </section>
       <DaysBehind shown={shown} signal={signal} />

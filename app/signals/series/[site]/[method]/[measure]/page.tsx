@@ -1,7 +1,5 @@
 import type { Method } from "#server/terms/batch";
 import { WATCHED } from "#server/terms/signal";
-import { ChartFigure } from "../../../../../_charts/ChartFigure";
-import { changeOverTime } from "../../../../../_charts/changeOverTime";
 import { Frame } from "../../../../../_parts/Frame";
 import { dayInWords, monthInWords } from "../../../../../_words/days";
 import { METHOD_WORDS } from "../../../../../_words/methods";
@@ -12,6 +10,7 @@ import { WATCHED_WORDS } from "../../../../../_words/signals";
 import { orNothing, signedIn } from "../../../../../asking";
 import { NothingHere } from "../../../../../NothingHere";
 import { monthsAsked } from "../../../../../sites/monthsAsked";
+import { ChangeFigure } from "../../../../ChangeFigure";
 import { drawnOf } from "../../../../drawnOf";
 import { TOGETHER } from "../../../../seriesHref";
 import { sumsOf } from "../../../../sumsOf";
@@ -70,7 +69,7 @@ export default async function SeriesPage({ params, searchParams }: Props) {
           From {monthInWords(from)} to {monthInWords(to)} this series has no day. Choose other months below.
         </p>
       ) : (
-        <ChartFigure chart={changeOverTime(drawn)} />
+        <ChangeFigure drawn={drawn} />
       )}
       <WhichMonths from={from} to={to} today={today} />
       {shown.signals.length === 0 ? null : (
