@@ -231,4 +231,37 @@ describe.each(KINDS)("a log sent again on the %s database", (kind) => {
     expect(await april(site)).toMatchObject({ freshKg: 4, used: 4 });
     expect((await api().ledger.verify()).differences).toEqual([]);
   });
+
+  test("fuel on a line of its own is corrected by its log sent again, and outlives the first log where both say it", async () => {
+    const site = await newSite();
+    const first = await send(site, ["2031-04-01,1,10,3.3,90,", "2031-04-01,,,,,3"]);
+    const before = await april(site);
+    expect(before.heat).toBeGreaterThan(0);
+    const second = await send(site, ["2031-04-01,1,10,3.3,91,", "2031-04-01,,,,,3"]);
+    await api().logs.withdraw({ file: first.file, reason: "sent twice" });
+    expect((await april(site)).heat).toBe(before.heat);
+    const { file } = await api().logs.arrive({
+      site,
+      bytes: log(["2031-04-01,1,10,3.3,91,", "2031-04-01,,,,,4"]),
+      name: "c",
+    });
+    const difference = await api().sent.difference({ file });
+    expect(difference?.fuel).toMatchObject([{ was: { amount: { exact: "3" } }, is: { amount: { exact: "4" } } }]);
+    await api().logs.count({ file });
+    expect((await april(site)).heat).toBeCloseTo(((before.heat ?? 0) * 4) / 3, 9);
+    for (const one of [file, second.file]) await api().logs.withdraw({ file: one, reason: "to see" });
+    expect(await april(site)).toMatchObject({ freshKg: null, heat: null });
+    expect((await api().ledger.verify()).differences).toEqual([]);
+  });
+
+  test("loads whose place a set took stay out when their log is counted again", async () => {
+    const site = await newSite();
+    const loads = await send(site, ["2031-04-01,3,10,,90,", "2031-04-01,4,11,,90,", "2031-04-02,5,9,3.500,90,"]);
+    await send(site, ["2031-04-01,3+4,21,6.9,180,"]);
+    expect(await april(site)).toMatchObject({ freshKg: 21, used: 1 });
+    const answers = { cells: { "log!D4": "3.5 kg" } };
+    await api().logs.count({ file: loads.file, again: true, answers });
+    expect(await april(site)).toMatchObject({ freshKg: 30, used: 2 });
+    expect((await api().ledger.verify()).differences).toEqual([]);
+  });
 });
