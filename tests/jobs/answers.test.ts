@@ -32,6 +32,7 @@ describe.each(KINDS)("answers to signals on the %s database", (kind) => {
   let lead: Person;
   let other: Person;
   let raised: SignalTold;
+  let waited: number;
   const at = (when: string, person?: Person) => apiOf(opened.store, when, person);
   const send = (site: string, month: string, text: string, when: string) =>
     at(when).logs.send({ site, bytes: bytes(text), name: `${month}.csv`, period: month });
@@ -73,6 +74,20 @@ describe.each(KINDS)("answers to signals on the %s database", (kind) => {
     expect(open[0]!.driedKg).toBeGreaterThan(10);
     expect(answered.every(({ signals }) => signals.every(({ state }) => state !== "stands"))).toBe(true);
     expect((await at(MAY, officer).signals.inbox({ asOf: "2031-04-30" })).open).toEqual([]);
+  });
+
+  /** As the inbox has it: what sites did together, and sites that are wholly part of it, wait once and not each. */
+  const waitIn = async (person: Person) =>
+    (await at(MAY, person).signals.inbox({})).open.filter(({ site, partOf }) => site !== null && partOf === null)
+      .length;
+
+  test("how many wait is counted for each by what they may see", async () => {
+    const expected = await Promise.all([officer, lead, other].map(waitIn));
+    expect(expected[0]).toBeGreaterThan(0);
+    expect(await Promise.all([officer, lead, other].map((one) => at(MAY, one).signals.waiting()))).toEqual(expected);
+    // nothing came since: counted again it is the same
+    expect(await at(MAY, officer).signals.waiting()).toBe(expected[0]);
+    waited = expected[0]!;
   });
 
   test("watching records nothing where nothing came", async () => {
@@ -183,6 +198,17 @@ describe.each(KINDS)("answers to signals on the %s database", (kind) => {
     expect(shown.references).toHaveLength(1);
     const month = (await api.signals.accepted({})).months.find((one) => one.month === raised.raisedOn.slice(0, 7));
     expect(month).toMatchObject({ confirmed: 0, falseAlarms: 1 });
+  });
+
+  test("once all is answered nothing waits", async () => {
+    const api = at("2031-05-14T10:00:00Z", officer);
+    for (const { signals } of (await api.signals.inbox({})).open) {
+      const [first, ...others] = signals.filter(({ answer }) => answer === null);
+      const also = others.map(({ id }) => id);
+      await api.signals.answer({ id: first!.id, kind: "no-cause-found", reason: "nobody knows", also });
+    }
+    expect(waited).toBeGreaterThan(0);
+    expect(await api.signals.waiting()).toBe(0);
   });
 
   test("everything told is found again, and nothing told can be changed", async () => {
