@@ -4,6 +4,7 @@ import { rowsOf } from "../rowsOf";
 import type { Tx } from "../store";
 import type { FuelEntry } from "./fuel";
 
+// Lists are compared with "= any(array …)": so the planner goes by the index, however large the table is.
 const ENTRY = sql`e.id, e.site, e.day::text as day, e.fuel, e.batch, e.said, e.file, e.withdrawn`;
 const IS_LATEST = sql`not exists (select 1 from fuel_entries n where n.id = e.id and n.ledger_index > e.ledger_index)`;
 const IS_CHANGE = sql`(e.said ->> 'kind' = 'cylinder-change' and (e.said ->> 'count')::int > 0)`;
@@ -19,21 +20,21 @@ export async function fuelEntriesNear(
 ): Promise<FuelEntry[]> {
   return entries(
     tx,
-    sql`e.site = ${site} and not e.withdrawn and e.id in (
-      select id from fuel_entries where site = ${site} and day in ${listed(near.days, "date")}
-      union select id from fuel_entries where batch in ${listed(near.batches, "uuid")}
-      union select id from fuel_entries where file = ${near.file}::uuid)`,
+    sql`e.site = ${site} and not e.withdrawn and e.id = any(array(
+      select id from fuel_entries where site = ${site} and day = any(array${listed(near.days, "date")})
+      union select id from fuel_entries where batch = any(array${listed(near.batches, "uuid")})
+      union select id from fuel_entries where file = ${near.file}::uuid))`,
   );
 }
 
 /** Some entries as they stand; withdrawn ones are left out. */
 export async function fuelEntriesById(tx: Tx, ids: readonly string[]): Promise<FuelEntry[]> {
-  return entries(tx, sql`not e.withdrawn and e.id in ${listed(ids, "uuid")}`);
+  return entries(tx, sql`not e.withdrawn and e.id = any(array${listed(ids, "uuid")})`);
 }
 
 /** The entries of some days of a site. */
 export async function fuelEntriesOn(tx: Tx, site: number, days: readonly string[]): Promise<FuelEntry[]> {
-  return entries(tx, sql`e.site = ${site} and not e.withdrawn and e.day in ${listed(days, "date")}`);
+  return entries(tx, sql`e.site = ${site} and not e.withdrawn and e.day = any(array${listed(days, "date")})`);
 }
 
 /**

@@ -86,7 +86,7 @@ export async function waitingDried(tx: Tx, site: number): Promise<WaitingRow[]> 
 export async function batchesSpokenOf(tx: Tx, file: string, batches: readonly string[]): Promise<ReadonlySet<string>> {
   const found = rowsOf<{ batch: string }>(
     await tx.execute(
-      sql`select distinct l.batch from row_batches l where l.batch in ${listed(batches, "uuid")} and l.file = ${file}`,
+      sql`select distinct l.batch from row_batches l where l.batch = any(array${listed(batches, "uuid")}) and l.file = ${file}`,
     ),
   );
   return new Set(found.map(({ batch }) => batch));
