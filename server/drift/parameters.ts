@@ -41,6 +41,9 @@ export interface Rules {
   readonly spikeAt: number;
 }
 
+/** Worth of a day under t5, the heaviest tails that are reckoned with. */
+export const LEAST_WORTH = 1 / 4;
+
 export const LEARN = 12;
 export const LAMBDA = 0.1;
 export const CLAMP = 3;

@@ -1,7 +1,7 @@
 import { dayNumber, daysOfMonth, plusMonths } from "#server/terms/days";
 import type { Signal, SpikeQuestion, StreamName } from "#server/terms/signal";
 import { driftLimits, expectedSignals, type Limits, type Planned, plannedPoints, type Reading } from "./accepted";
-import { CLAMP, LAMBDA, LEARN, type PooledFrom, type Rules } from "./parameters";
+import { CLAMP, LAMBDA, LEARN, LEAST_WORTH, type PooledFrom, type Rules } from "./parameters";
 import { before, type Pool, type ProgrammeStream, poolsOf } from "./pools";
 import { within } from "./reference";
 import type { Series } from "./series";
@@ -113,7 +113,8 @@ export function watchHeld(streams: readonly ProgrammeStream[], month: string, { 
 /** Parameters and spike limit of each method and measure. */
 function groupsOf(pools: readonly Pool[], { edge, spikeChance }: Limits): Group[] {
   return pools.map(({ method, measure, pooled, scores }) => {
-    const spikeAt = spikeLimit(scores, spikeChance, pooled.worth);
+    // nothing known of the tails: the heaviest that are reckoned with stand in
+    const spikeAt = spikeLimit(scores, spikeChance, pooled.from === "defaults" ? LEAST_WORTH : pooled.worth);
     return { method, measure, pooled, rules: { learn: LEARN, lambda: LAMBDA, clamp: CLAMP, edge, spikeAt } };
   });
 }
