@@ -50,6 +50,9 @@ export default async function FilePage({ params, searchParams }: Props) {
         <a href={`/files?site=${log.site ?? "(programme)"}`}>Everything sent</a>
       </p>
       <SettledBy settled={log.settled} />
+      {log.state === "withdrawn" ? <p>Nothing of it counts. Its rows stand below as they were read.</p> : null}
+      <Deeds deeds={await api.sent.deeds({ file })} />
+      {me.role === "auditor" ? null : log.state === "withdrawn" ? <SendAgain file={file} /> : <TakeBack file={file} />}
       {log.typedFrom === null ? null : (
         <p>
           Typed from the picture <a href={`/files/${log.typedFrom.file}`}>{log.typedFrom.code}</a>.
@@ -94,8 +97,6 @@ export default async function FilePage({ params, searchParams }: Props) {
           )}
         </>
       )}
-      <Deeds deeds={await api.sent.deeds({ file })} />
-      {me.role === "auditor" ? null : log.state === "withdrawn" ? <SendAgain file={file} /> : <TakeBack file={file} />}
       <p>
         SHA-256 <code>{log.sha256}</code>
       </p>
