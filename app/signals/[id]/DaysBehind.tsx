@@ -18,8 +18,8 @@ export function DaysBehind({ shown, signal }: { readonly shown: StreamShown; rea
   if (days.length === 0) return null;
   const { one, many } = pointWords(signal);
   return (
-    <section aria-labelledby="days">
-      <h2 id="days">The days behind it</h2>
+    <section aria-labelledby="behind">
+      <h2 id="behind">The days behind it</h2>
       <p className={styles.quiet}>
         {counted(days.length, one, many)} from {dayInWords(first)} to {dayInWords(signal.raisedOn)}, the latest first.
         {signal.site === null ? " Of all sites together; each site’s page has its own." : ""}
