@@ -1,5 +1,6 @@
 import type { AnswerKind, SignalAnswer } from "#server/terms/signalTold";
 import { dayInWords, daysInWords, spanInWords } from "./days";
+import { ROLE_WORDS } from "./methods";
 
 /** What each answer is called, and what it will do to the days that later ones are compared with. */
 export const ANSWER_WORDS: Record<AnswerKind, { readonly name: string; readonly does: string }> = {
@@ -36,4 +37,10 @@ export function answerInWords({ kind, from, to, days }: Answered): string {
     case "no-cause-found":
       return name;
   }
+}
+
+/** "Marisol Adeyemi, programme officer"; null where that name is not for the one who reads. */
+export function whoInWords({ by, role }: Pick<SignalAnswer, "by" | "role">): string | null {
+  if (by === null) return null;
+  return role === null || by === role ? by : `${by}, ${ROLE_WORDS[role]}`;
 }

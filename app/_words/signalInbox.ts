@@ -1,6 +1,6 @@
 import type { SignalStanding, SignalTold } from "#server/terms/signalTold";
 import { dayInWords } from "./days";
-import { answerInWords } from "./signalAnswers";
+import { answerInWords, whoInWords } from "./signalAnswers";
 
 const SMALL = ["No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine", "Ten", "Eleven", "Twelve"];
 
@@ -28,9 +28,7 @@ export const STANDING_WORDS: Record<SignalStanding, string> = {
 export function becameInWords({ answer, state }: Pick<SignalTold, "answer" | "state">): string {
   const unsupported = state === "unsupported" ? ` ${STANDING_WORDS.unsupported}` : "";
   if (answer === null) return STANDING_WORDS[state];
-  const said = [
-    ...(answer.at === null ? [] : [dayInWords(answer.at.slice(0, 10))]),
-    ...(answer.by === null ? [] : [answer.by]),
-  ];
+  const who = whoInWords(answer);
+  const said = [...(answer.at === null ? [] : [dayInWords(answer.at.slice(0, 10))]), ...(who === null ? [] : [who])];
   return `${answerInWords(answer)}${said.length === 0 ? "" : ` (${said.join(", ")})`}.${unsupported}`;
 }

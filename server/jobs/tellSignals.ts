@@ -104,13 +104,15 @@ async function answersTold(tx: Tx, site: number | null, size: number): Promise<M
     tx,
     stored.map(({ ledgerIndex }) => ledgerIndex),
   );
-  const nameOf = (person: string) => {
+  const whoIs = (person: string) => {
     const known = sealedNames.get(person);
-    return known === undefined ? null : (open.get(known.nameSealed ?? "") ?? known.role);
+    return known === undefined
+      ? { by: null, role: null }
+      : { by: open.get(known.nameSealed ?? "") ?? known.role, role: known.role };
   };
   const told = new Map<string, SignalAnswer[]>();
   for (const one of stored) {
-    const answer = answerTold(one, open.get(one.reasonSealed) ?? null, nameOf(one.person), times.get(one.ledgerIndex));
+    const answer = answerTold(one, open.get(one.reasonSealed) ?? null, whoIs(one.person), times.get(one.ledgerIndex));
     told.set(signalKey(one), [...(told.get(signalKey(one)) ?? []), answer]);
   }
   return told;
@@ -119,8 +121,8 @@ async function answersTold(tx: Tx, site: number | null, size: number): Promise<M
 function answerTold(
   { kind, from, to, days, ledgerIndex }: AnswerStored,
   reason: string | null,
-  by: string | null,
+  who: Pick<SignalAnswer, "by" | "role">,
   at: string | undefined,
 ): SignalAnswer {
-  return { kind, from, to, days, reason, by, at: at ?? null, ledgerIndex };
+  return { kind, from, to, days, reason, ...who, at: at ?? null, ledgerIndex };
 }

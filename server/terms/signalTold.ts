@@ -1,4 +1,5 @@
 import type { Method } from "./batch";
+import type { Role } from "./person";
 import type { DeclaredChange, Direction, FirstQuestion, Signal, Watched } from "./signal";
 
 /** What became of a signal. */
@@ -30,6 +31,8 @@ export interface SignalAnswer {
   readonly reason: string | null;
   /** who answered; null where that name is not for the one who asks */
   readonly by: string | null;
+  /** what that person is today; null with `by` */
+  readonly role: Role | null;
   /** when; null where the record is not for the one who asks */
   readonly at: string | null;
   readonly ledgerIndex: number;

@@ -115,7 +115,8 @@ test("an answer says its days, and what became of a signal says who answered and
     to: "2031-07-30",
     days: [],
     reason: "hose",
-    by: "Marisol Adeyemi, programme officer",
+    by: "Marisol Adeyemi",
+    role: "officer",
     at: "2031-08-02T10:00:00Z",
     ledgerIndex: 9,
   } as const;

@@ -163,6 +163,7 @@ describe.each(KINDS)("answers to signals on the %s database", (kind) => {
         from: raised.since,
         reason: "Asha bought a finer sieve",
         by: "Marisol",
+        role: "officer",
         ledgerIndex: answered.ledgerIndex,
       },
     ]);

@@ -1,6 +1,6 @@
 import type { SignalAnswer } from "#server/terms/signalTold";
 import { momentInWords } from "../../_words/days";
-import { ANSWER_WORDS, answerInWords } from "../../_words/signalAnswers";
+import { ANSWER_WORDS, answerInWords, whoInWords } from "../../_words/signalAnswers";
 import styles from "./page.module.css";
 
 /** Every answer that was given, the one that counts first; none is ever overwritten. */
@@ -17,7 +17,7 @@ export function Answers({ answers }: { readonly answers: readonly SignalAnswer[]
           </p>
           <blockquote>{answer.reason ?? "The reason was erased."}</blockquote>
           <p className={styles.quiet}>
-            {answer.by ?? "somebody of the programme"}
+            {whoInWords(answer) ?? "somebody of the programme"}
             {answer.at === null ? "" : `, ${momentInWords(answer.at)}`}, record {answer.ledgerIndex}
           </p>
         </li>
