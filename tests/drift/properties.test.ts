@@ -1,11 +1,13 @@
 import fc from "fast-check";
-import { expect, test } from "vitest";
+import { expect, test, vi } from "vitest";
 import { lifeOf } from "#server/drift/reference";
 import { scoreSeries } from "#server/drift/score";
 import { type DayPoint, seriesOf } from "#server/drift/series";
 import { type ProgrammeStream, type WatchedMonth, watchMonth } from "#server/drift/watchMonth";
 import { type StreamName, WATCHED } from "#server/terms/signal";
 import { workingDays } from "./streams";
+
+vi.setConfig({ testTimeout: 60_000 }); // whole programmes, also on a machine that does other things
 
 /** What must not matter, held over the whole programme: pooled values, limits, scores, signals, questions. */
 interface Told {
@@ -48,7 +50,7 @@ function byName({ streams, signals, questions, limits, groups }: WatchedMonth) {
 }
 
 const anySeed = fc.integer({ min: 1, max: 10_000 });
-const runs = { numRuns: 8, seed: 11 };
+const runs = { numRuns: 5, seed: 11 };
 
 test("what is held here has signals and questions in it", () => {
   const { signals, questions } = watched(programme(1));
