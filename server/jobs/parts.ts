@@ -7,7 +7,7 @@ import { readBytes } from "./readBytes";
 import type { Source } from "./source";
 
 /** Rows that are read, planned and stored at once of a file that is too large to be read whole. */
-const ROWS_A_PART = 5_000;
+const ROWS_A_PART = 2_000;
 const SAMPLE_BYTES = 64 * 2 ** 10;
 
 /** How a large file is taken apart; kept with it, so that it is read again just so. */

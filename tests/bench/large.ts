@@ -55,10 +55,7 @@ for (const count of counts) {
   const file = join(folder, `${name}.csv`);
   writeFileSync(file, backFile(count, SITES));
   const started = performance.now();
-  const most = await mostHeld(
-    ["--import", "tsx", "server/front/command.ts", process.cwd(), "send", file, "--by-site", "--json"],
-    env,
-  );
+  const most = await mostHeld(["server/evendry.mjs", "send", file, "--by-site", "--json"], env);
   const seconds = (performance.now() - started) / 1000;
   console.log(`${count} rows: ${most.mb.toFixed(0)} MB at most, ${seconds.toFixed(0)} s, ${most.said.slice(0, 400)}`);
 }
@@ -75,8 +72,7 @@ function mostHeld(words: readonly string[], env: NodeJS.ProcessEnv): Promise<{ m
       said += text.toString();
     });
     const look = setInterval(() => {
-      const kb = /VmHWM:\s+(\d+)/.exec(readFileSync(`/proc/${child.pid}/status`, "utf8"))?.[1];
-      mb = Math.max(mb, Number(kb ?? 0) / 1024);
+      mb = Math.max(mb, ...[child.pid, ...childrenOf(child.pid)].map(heldBy));
     }, 100);
     child.on("exit", (code) => {
       clearInterval(look);
@@ -84,4 +80,20 @@ function mostHeld(words: readonly string[], env: NodeJS.ProcessEnv): Promise<{ m
       else reject(new Error(`the command ended with ${code}`));
     });
   });
+}
+
+function childrenOf(pid: number | undefined): number[] {
+  return statusOf(`/proc/${pid}/task/${pid}/children`).split(" ").filter(Boolean).map(Number);
+}
+
+function heldBy(pid: number | undefined): number {
+  return Number(/VmHWM:\s+(\d+)/.exec(statusOf(`/proc/${pid}/status`))?.[1] ?? 0) / 1024;
+}
+
+function statusOf(path: string): string {
+  try {
+    return readFileSync(path, "utf8");
+  } catch {
+    return ""; // it has ended
+  }
 }
