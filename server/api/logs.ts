@@ -13,29 +13,23 @@ import { lookAt, type Understood } from "#server/jobs/lookAt";
 import { pictureKind } from "#server/jobs/pictureKind";
 import { hintsFor, readForSite } from "#server/jobs/readForSite";
 import type { Corridor } from "#server/jobs/record";
-import { type SendOrder, send, slipOf } from "#server/jobs/send";
+import { send, slipOf } from "#server/jobs/send";
 import { type LargeOrder, sendParts } from "#server/jobs/sendParts";
 import { Source } from "#server/jobs/source";
 import { keepTyped } from "#server/jobs/typed";
 import { filledLines, typedCsv } from "#server/jobs/typedSheet";
 import { withdraw } from "#server/jobs/withdraw";
 import type { Said } from "#server/terms/answers";
-import { WHYS, type Why } from "#server/terms/history";
 import type { Role } from "#server/terms/person";
 import type { Bounds, Unreadable } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { answers } from "./answers";
 import { atSite, month, overAll, router, withFile, wrong } from "./base";
 import { hintsThen, orderOf, ownAnswers } from "./countedLog";
+import { type Decided, decidedIn, resent } from "./resent";
 import { typedSheet, typingHere, waiting } from "./typing";
 
 export { answers } from "./answers";
-
-/** Batches that a log lacks and that are to be withdrawn, and why it says something else than an earlier one. */
-const resent = {
-  withdraw: z.array(z.guid()).max(2000).optional(),
-  why: z.object({ reason: z.enum(WHYS), words: z.string().max(300).default("") }).optional(),
-};
 
 const sent = z.object({
   ...resent,
@@ -199,27 +193,6 @@ export const logsRouter = router({
 
 function sentFrom(input: z.infer<typeof sent>, site: number | null): Sent {
   return { bytes: input.bytes, name: input.name, site, cameBy: input.cameBy, claimedAt: input.claimedAt ?? null };
-}
-
-/** What persons decided about what is here already. Throws where batches are to be withdrawn and nobody says why. */
-function decidedIn({ withdraw = [], why }: { withdraw?: string[] | undefined; why?: Why | undefined }): Decided {
-  if (withdraw.length > 0 && why === undefined)
-    throw wrong("Say why the loads that are not in this log should not count any more.");
-  return { withdraw, ...(why === undefined ? {} : { why }) };
-}
-
-type Decided = Pick<SendOrder, "withdraw" | "why">;
-
-async function sendLarge(
-  { corridor, bounds }: { corridor: Corridor; bounds: Bounds },
-  { source, period, onPart, name, cameBy, claimedAt }: z.infer<typeof large>,
-  site: number | null,
-): Promise<Sending> {
-  const hints =
-    site === null ? (period === undefined ? {} : { period }) : await hintsFor(corridor, site, period ?? null);
-  const sent = { name, site, cameBy, claimedAt: claimedAt ?? null };
-  const done = await sendParts(corridor, { source, sent, hints, bounds, ...(onPart === undefined ? {} : { onPart }) });
-  return "refused" in done ? { unreadable: done } : { slip: done };
 }
 
 async function sendRead(
