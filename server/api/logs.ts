@@ -195,6 +195,18 @@ function sentFrom(input: z.infer<typeof sent>, site: number | null): Sent {
   return { bytes: input.bytes, name: input.name, site, cameBy: input.cameBy, claimedAt: input.claimedAt ?? null };
 }
 
+async function sendLarge(
+  { corridor, bounds }: { corridor: Corridor; bounds: Bounds },
+  { source, period, onPart, name, cameBy, claimedAt }: z.infer<typeof large>,
+  site: number | null,
+): Promise<Sending> {
+  const hints =
+    site === null ? (period === undefined ? {} : { period }) : await hintsFor(corridor, site, period ?? null);
+  const sent = { name, site, cameBy, claimedAt: claimedAt ?? null };
+  const done = await sendParts(corridor, { source, sent, hints, bounds, ...(onPart === undefined ? {} : { onPart }) });
+  return "refused" in done ? { unreadable: done } : { slip: done };
+}
+
 async function sendRead(
   { corridor, bounds, person }: { corridor: Corridor; bounds: Bounds; person: { role: Role } },
   from: Sent,
