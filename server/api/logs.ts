@@ -14,7 +14,7 @@ import { pictureKind } from "#server/jobs/pictureKind";
 import { hintsFor, readForSite } from "#server/jobs/readForSite";
 import type { Corridor } from "#server/jobs/record";
 import { send, slipOf } from "#server/jobs/send";
-import { type LargeOrder, sendParts } from "#server/jobs/sendParts";
+import type { LargeOrder } from "#server/jobs/sendParts";
 import { Source } from "#server/jobs/source";
 import { keepTyped } from "#server/jobs/typed";
 import { filledLines, typedCsv } from "#server/jobs/typedSheet";
@@ -25,7 +25,8 @@ import type { Bounds, Unreadable } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { answers } from "./answers";
 import { atSite, month, overAll, router, withFile, wrong } from "./base";
-import { hintsThen, orderOf, ownAnswers } from "./countedLog";
+import { hintsThen, orderOf, ownAnswers, whyCorrected } from "./countedLog";
+import { sendLarge } from "./largeLog";
 import { type Decided, decidedIn, resent } from "./resent";
 import { typedSheet, typingHere, waiting } from "./typing";
 
@@ -103,7 +104,9 @@ export const logsRouter = router({
         cameBy: file.cameBy === "message" ? "message" : "site",
         claimedAt: file.claimedAt,
       };
-      const order = { sent: from, reading, hints, again: input.again ?? false, by: ctx.person.role, ...decided };
+      const corrected = whyCorrected(hintsThen(ctx.found), hints);
+      const how = { again: input.again ?? false, by: ctx.person.role, ...corrected, ...decided };
+      const order = { sent: from, reading, hints, ...how };
       const slip = await send(ctx.corridor, order);
       if (file.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
       return { slip };
@@ -193,18 +196,6 @@ export const logsRouter = router({
 
 function sentFrom(input: z.infer<typeof sent>, site: number | null): Sent {
   return { bytes: input.bytes, name: input.name, site, cameBy: input.cameBy, claimedAt: input.claimedAt ?? null };
-}
-
-async function sendLarge(
-  { corridor, bounds }: { corridor: Corridor; bounds: Bounds },
-  { source, period, onPart, name, cameBy, claimedAt }: z.infer<typeof large>,
-  site: number | null,
-): Promise<Sending> {
-  const hints =
-    site === null ? (period === undefined ? {} : { period }) : await hintsFor(corridor, site, period ?? null);
-  const sent = { name, site, cameBy, claimedAt: claimedAt ?? null };
-  const done = await sendParts(corridor, { source, sent, hints, bounds, ...(onPart === undefined ? {} : { onPart }) });
-  return "refused" in done ? { unreadable: done } : { slip: done };
 }
 
 async function sendRead(
