@@ -90,7 +90,7 @@ function putsOf(row: RowRead, { at }: Problem, { put, with: other }: Choice): Re
 }
 
 function exchangedInWords({ put, with: other, yieldThen }: Choice): string {
-  const makes = yieldThen === null ? "" : `, which makes a dry yield of ${percent(yieldThen)}`;
+  const makes = yieldThen === null ? "" : `, which makes a dry yield of ${percent(yieldThen)}${judged(yieldThen)}`;
   return `The two weights were exchanged: ${other?.put} fresh in, ${put} dried out${makes}`;
 }
 

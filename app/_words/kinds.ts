@@ -74,7 +74,9 @@ export function settlingsOfKind({ code, meaning, rows }: Kind, usual: Usual): { 
       ? [
           {
             how: "as-written",
-            says: `All of them: ${standsInWords([{ code, text: "" }]).replace(/^It stands/, "they stand")}`,
+            says: `All of them: ${standsInWords([{ code, text: "" }])
+              .replace(/^It stands/, "they stand")
+              .replace("counts so", "count so")}`,
           },
         ]
       : []),

@@ -1,7 +1,9 @@
 import { z } from "zod";
 import type { FileNow } from "#db/queries/files";
 import type { LogToRead } from "#server/jobs/readForSite";
+import type { SendOrder } from "#server/jobs/send";
 import { answersBeyond, type Said } from "#server/terms/answers";
+import type { Why } from "#server/terms/history";
 import type { Answers, Hints } from "#server/terms/row";
 
 /** How a file is to be read: where it was counted before, with what was remembered then and nothing else. */
@@ -25,4 +27,25 @@ export function hintsThen({ state, detail }: FileNow): Hints | null {
 export function ownAnswers(hints: Hints | null): Answers | null {
   if (hints?.answers === undefined) return null;
   return hints.remembered === undefined ? hints.answers : answersBeyond(hints.answers, hints.remembered.answers);
+}
+
+const WHY_CORRECTED: Readonly<Record<string, Why["reason"]>> = {
+  "grams-for-kilograms": "unit",
+  "pounds-for-kilograms": "unit",
+  "container-in-both": "scale",
+  "sand-in-dried": "scale",
+  "in-out-exchanged": "misread",
+  "year-mistyped": "misread",
+  "weighed-together": "misread",
+  "rows-copied": "twice",
+};
+
+/** Why a log says something else than when it was last counted, where somebody confirmed a fault of it since. */
+export function whyCorrected(before: Hints | null, now: Hints): Pick<SendOrder, "why"> {
+  const had = before?.answers?.faults ?? {};
+  const confirmed = Object.entries(now.answers?.faults ?? {}).find(
+    ([key, said]) => said === "put-right" && had[key] !== "put-right",
+  );
+  const reason = WHY_CORRECTED[confirmed?.[0].split(" ")[0] ?? ""];
+  return reason === undefined ? {} : { why: { reason, words: "" } };
 }

@@ -19,7 +19,7 @@ const FEBRUARY = [
   "Date;Lot;Wet;Dry;Minutes",
   ...Array.from({ length: 10 }, (_, at) => {
     const dried = at < 3 ? `17${at}1` : `1,7${at}`;
-    return `${at + 1}/2/2026;${at + 1};5,2${at};${dried};${at > 6 ? "later" : 80 + at}`;
+    return `${at + 1}/2/2026;${at + 1};5,2${at};${dried};${at > 6 ? "two pots" : 80 + at}`;
   }),
 ].join("\n");
 
@@ -57,8 +57,8 @@ test("a lead settles a log from a phone without script: consequences, a fault, r
   await page.getByRole("button", { name: "Look again with these answers" }).click();
   expect(await page.getByRole("heading", { name: "Nothing needs you" }).count()).toBe(1);
   await page.getByRole("link", { name: "Every row, with what would become of it" }).click();
-  const row = page.getByRole("row", { name: /^10 / });
-  expect(await row.textContent()).toContain("lets it stand as written (“later”)");
+  const row = page.getByRole("row", { name: /^10 counted/ });
+  expect(await row.textContent()).toContain("lets it stand as written (“two pots”)");
   await page.getByRole("link", { name: "Go back" }).click();
   await page.getByRole("button", { name: "Send", exact: true }).click();
   expect(page.url()).toContain("/slip/");

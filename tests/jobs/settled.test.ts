@@ -122,6 +122,8 @@ describe.each(KINDS)("settling a log, on the %s database", (kind) => {
     const later = "2031-08-03T08:00:00Z";
     await at(later, officer).logs.count({ file, again: true, answers: { faults: { [faultKey(fault)]: "yes" } } });
     expect((await at(NOW).logs.slip({ file })).rows).toMatchObject({ counted: 8, held: 0 });
+    const deeds = await at(later).sent.deeds({ file });
+    expect(deeds.at(-1)).toMatchObject({ why: { reason: "unit" }, by: { role: "officer" } });
     const [, first] = await at(later).logs.rows({ file });
     expect(first?.cells.find(({ meaning }) => meaning === "dried")?.text).toBe("1700");
     const told = await at(later).logs.file({ file });
