@@ -1,4 +1,4 @@
-import { incompleteMonths } from "#server/drift/completeness";
+import { judgedMonths } from "#server/drift/completeness";
 import { commonPooled, commonSeries } from "#server/drift/programmeWide";
 import { lifeOf } from "#server/drift/reference";
 import { seriesOf } from "#server/drift/series";
@@ -57,21 +57,21 @@ export function recordPoints(site: SiteWatched, months: readonly MonthRow[], fro
     .map(({ month, owed, missing }) => {
       const chance = months.find((one) => one.month === month)?.recordChance;
       const until = site.record.filter((one) => one.month <= month);
-      const told =
-        chance === undefined ? undefined : incompleteMonths(until, chance).find((one) => one.month === month);
+      const judged = chance === undefined ? undefined : judgedMonths(until, chance).find((one) => one.month === month);
+      const told = judged?.told === true;
       return {
         day: daysOfMonth(month).to,
         value: 1 - missing / owed,
         mass: owed,
-        centre: told === undefined ? null : 1 - told.usual,
-        low: told === undefined ? null : 1 - told.limit,
+        centre: typeof judged?.usual === "number" ? 1 - judged.usual : null,
+        low: typeof judged?.limit === "number" ? 1 - judged.limit : null,
         high: null,
         score: null,
         chart: null,
         limit: null,
-        state: told === undefined ? ("scored" as const) : ("far-outside" as const),
+        state: told ? ("far-outside" as const) : ("scored" as const),
         leftOutBy: null,
-        raised: told === undefined ? null : ("down" as const),
+        raised: told ? ("down" as const) : null,
         files: [],
       };
     })
