@@ -6,7 +6,8 @@ import type { Begun, ChangeDrawn } from "./changeDrawn";
 import { across, type Chart } from "./chart";
 import styles from "./charts.module.css";
 import { DAY_HEIGHT, dayPanel } from "./dayPanel";
-import { DRIFT_HEIGHT, driftPanel, SUMS_HEIGHT, sumsPanel } from "./driftPanel";
+import { DRIFT_HEIGHT, driftPanel } from "./driftPanel";
+import { SUMS_HEIGHT, sumsPanel } from "./sumsPanel";
 import type { Place } from "./timePanel";
 import { timeAxis } from "./timePanels";
 

@@ -33,7 +33,7 @@ export function dayPanel(drawn: ChangeDrawn, place: Place, top: number): ReactEl
           ))}
       {drawn.levels.map(({ from, to, value }) => (
         <line
-          key={from}
+          key={`${from} ${value}`}
           className={styles.level}
           x1={across(place(from))}
           x2={across(place(to, 1))}
