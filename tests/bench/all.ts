@@ -6,6 +6,9 @@ const BENCHES = [
   ["gridSpeed.ts", "100000"],
   ["intake.ts"],
   ["send.ts", "10000"],
+  ["store.ts", "20000"],
+  ["month.ts", "100000", "800000"],
+  ["large.ts", "30000", "100000"],
   ["drift.ts"],
   ["comparison.ts"],
 ] as const;
