@@ -37,7 +37,19 @@ export interface LogRead {
  * Which days these are is known only after reading; so where no month was given it is read with what holds today, and
  * once more where something else held in its last month.
  */
-export async function readForSite(corridor: Corridor, bounds: Bounds, order: LogToRead): Promise<LogRead> {
+export function readForSite(corridor: Corridor, bounds: Bounds, order: LogToRead): Promise<LogRead> {
+  if (order.file === undefined) return readNow(corridor, bounds, order);
+  const { bytes: _bytes, ...said } = order;
+  const key = JSON.stringify([corridor.person, said]);
+  const shared = underWay.get(key) ?? readNow(corridor, bounds, order).finally(() => underWay.delete(key));
+  underWay.set(key, shared);
+  return shared;
+}
+
+/** A page asks for several things of one log at once; while it is being read for the one, the others wait for that. */
+const underWay = new Map<string, Promise<LogRead>>();
+
+async function readNow(corridor: Corridor, bounds: Bounds, order: LogToRead): Promise<LogRead> {
   const { bytes } = order;
   const { alike: _alike, ...said } = order.answers ?? {};
   const first = await readAsDeclared(corridor, bounds, order, saysNothing(said) ? null : said);

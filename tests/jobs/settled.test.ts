@@ -174,4 +174,20 @@ describe.each(KINDS)("settling a log, on the %s database", (kind) => {
     ]);
     expect((await apiOf(opened.store, later).ledger.verify()).differences).toEqual([]);
   });
+
+  test("the log's own totals are kept beside what was read, before it counts and on its slip", async () => {
+    const log = `Date;Lot;Wet (kg);Dry (kg);Minutes
+2031-02-10;1;5.1;1.7;80
+2031-02-11;2;5.2;1.8;81
+Total;;10.3;3.9;161
+`;
+    const file = await keep(log, "february.csv");
+    const totals = [
+      { meaning: "fresh", written: 10.3, read: 10.3 },
+      { meaning: "dried", written: 3.9, read: 3.5 },
+      { meaning: "minutes", written: 161, read: 161 },
+    ];
+    expect(await at(NOW).logs.understood({ file })).toMatchObject({ totals });
+    expect(await at(NOW).logs.count({ file })).toMatchObject({ slip: { totals, open: 0 } });
+  });
 });

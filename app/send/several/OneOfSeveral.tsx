@@ -36,11 +36,12 @@ async function inShort(api: Api, log: Awaited<ReturnType<Api["logs"]["file"]>>, 
   if ("refused" in reading) return refusalInWords(reading);
   const { rows, counted: ready, held, setAside } = reading.counts;
   if (rows === 0 || reading.tables.length === 0) return "No table was found in it.";
+  const asked = reading.questions.length + (reading.look?.faults.length ?? 0);
   const parts = [
     `${ready} ready to count`,
     ...(held === 0 ? [] : [`${held} for you to answer`]),
     ...(setAside === 0 ? [] : [`${setAside} no batch`]),
-    ...(reading.questions.length === 0 ? [] : [`${counted(reading.questions.length, "question")} about the whole`]),
+    ...(asked === 0 ? [] : [`${counted(asked, "question")} about the whole`]),
   ];
   return `${counted(rows, "row")}: ${parts.join(", ")}.`;
 }
