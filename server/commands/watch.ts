@@ -33,10 +33,11 @@ export async function watch(argv: readonly string[], io: Io): Promise<number> {
   return 0;
 }
 
+/** For reading: six digits are enough on a screen; `--json` has them all. */
 function inLines({ chart, parameters, points, signals, leftOut }: Answer): string {
   const said = (row: object) =>
     Object.entries(row)
-      .map(([name, value]) => `${name} ${value ?? "-"}`)
+      .map(([name, value]) => `${name} ${typeof value === "number" ? Number(value.toPrecision(6)) : (value ?? "-")}`)
       .join("  ");
   const lines = [
     `${chart}  ${said(parameters)}`,
