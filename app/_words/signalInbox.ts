@@ -15,6 +15,8 @@ export function inboxInWords(stories: number, together: number): string {
 export const INBOX_ORDER =
   "Ordered by what each comes to over 30 days, in kg dried: what a measure would bring if it had stayed as it was.";
 
+export const WAITS_FOR = "Write down what was found out about it, even where it is nothing.";
+
 /** What became of a signal, whether it was answered or not. */
 export const STANDING_WORDS: Record<SignalStanding, string> = {
   stands: "It stands.",

@@ -49,8 +49,9 @@ function splitAt(points: readonly PointTold[], references: readonly ReferenceTol
 function levelsAbout(signal: SignalTold, { references, stream }: StreamShown, first: string, last: string): Level[] {
   if (stream.site === null) return []; // its points are spreads, its levels are not
   const since = signal.since ?? signal.sinceFrom;
-  const running = references.findLast(({ from }) => from === null || from <= signal.raisedOn);
-  const begin = running?.from != null && running.from > first ? running.from : first;
+  // once it is answered as a real change a reference begins on that day: the level before is that of the one before
+  const before = references.findLast(({ from }) => from === null || from < since);
+  const begin = before?.from != null && before.from > first ? before.from : first;
   const levels = [
     { from: begin, to: since, value: signal.before },
     { from: since, to: signal.raisedOn, value: signal.after },

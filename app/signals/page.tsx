@@ -1,6 +1,6 @@
 import { Frame } from "../_parts/Frame";
 import { counted, monthInWords } from "../_words/days";
-import { INBOX_ORDER, inboxInWords } from "../_words/signalInbox";
+import { INBOX_ORDER, inboxInWords, WAITS_FOR } from "../_words/signalInbox";
 import { signedIn } from "../asking";
 import { Answered } from "./Answered";
 import { NothingOpen } from "./NothingOpen";
@@ -29,7 +29,7 @@ export default async function SignalsPage() {
         <NothingOpen inbox={inbox} me={me} />
       ) : (
         <p className={styles.order}>
-          {alone.length > 1 ? INBOX_ORDER : null} {mayAnswer ? "Each waits for what was found out about it." : null}
+          {alone.length > 1 ? INBOX_ORDER : null} {mayAnswer ? WAITS_FOR : null}
         </p>
       )}
       {together.map((group) => (

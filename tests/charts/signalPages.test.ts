@@ -33,6 +33,18 @@ test("about a signal the level before reaches from its reference to the change, 
   expect(drawn?.begun).toEqual({ from: "2031-07-16", to: "2031-07-19", best: "2031-07-18" });
 });
 
+test("once answered as a real change, the level before is still drawn up to it", () => {
+  const references = [
+    referenceTold({ to: "2031-07-18" }),
+    referenceTold({ from: "2031-07-18", begunBy: "real-change" }),
+  ];
+  expect(drawnOf(streamShown({ points, references }), signalTold())?.levels[0]).toEqual({
+    from: day(0),
+    to: "2031-07-18",
+    value: 7.9,
+  });
+});
+
 test("what coincides is a rule of the chart, once", () => {
   const coincides = [{ day: "2031-07-17", what: "scale", how: "declared" }] as const;
   const drawn = drawnOf(streamShown({ points }), signalTold({ coincides }));

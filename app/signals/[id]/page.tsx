@@ -2,7 +2,7 @@ import { CautionBeforeFire, CautionBeforePacking } from "../../_parts/Caution";
 import { Frame } from "../../_parts/Frame";
 import { dayInWords } from "../../_words/days";
 import { METHOD_WORDS } from "../../_words/methods";
-import { STANDING_WORDS } from "../../_words/signalInbox";
+import { becameInWords } from "../../_words/signalInbox";
 import { signalTitle, touchesFire, touchesPacking } from "../../_words/signalPage";
 import { coincidesInWords } from "../../_words/signalStory";
 import { mayMean, mayMeanTogether, QUESTION_WORDS } from "../../_words/signals";
@@ -54,9 +54,9 @@ export default async function SignalPage({ params, searchParams }: Props) {
           <a href="/signals">All signals</a>
         </li>
       </ul>
-      {signal.state === "stands" ? null : (
+      {signal.state === "stands" && signal.answer === null ? null : (
         <p className={styles.state} role="status">
-          {STANDING_WORDS[signal.state]}
+          {becameInWords(signal)}
         </p>
       )}
       {suspects.length === 0 ? null : (
