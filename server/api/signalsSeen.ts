@@ -8,7 +8,7 @@ import { METHODS } from "#server/terms/batch";
 import { isDay } from "#server/terms/days";
 import type { Person } from "#server/terms/person";
 import { WATCHED } from "#server/terms/signal";
-import { unseen, wrong } from "./base";
+import { unseen } from "./base";
 
 /** The size of the ledger asked for and the day it was then, and the sites that the person may see. */
 export interface Seen {
@@ -29,7 +29,7 @@ export async function seen({ corridor }: { readonly corridor: Corridor }, asOf: 
       today: (asOf ?? time ?? corridor.clock().toISOString()).slice(0, 10),
       siteOf: (code) => {
         const site = sites.get(code);
-        if (site === undefined) throw wrong(`There is no site ${code}.`);
+        if (site === undefined) throw unseen(`There is no site ${code}.`);
         return site;
       },
     };
