@@ -48,7 +48,7 @@ export function keptInWords(months: readonly MonthWatched[]): string | null {
   const told = `In ${months.length === 1 ? "the one month" : `the ${months.length} months`} watched, chance alone would have brought ${chance}; ${counted(raised, "signal")} ${raised === 1 ? "was" : "were"} told.`;
   if (answered === 0) return `${told} None is answered yet, so nobody can say how many of them were false.`;
   const waiting = raised - answered;
-  return `${told} Of ${answered} answered, ${number(found)} had a cause and ${number(none)} had none${waiting === 0 ? "" : `; ${number(waiting)} ${waiting === 1 ? "waits" : "wait"} for an answer`}.`;
+  return `${told} Of ${answered} answered, ${number(found)} had a cause and ${number(none)} had none${waiting === 0 ? "" : `; ${number(waiting)} ${waiting === 1 ? "was" : "were"} not answered`}.`;
 }
 
 export function seriesInWords(stream: StreamTold & { readonly name: string | null }): string {

@@ -200,7 +200,7 @@ test("whether it was kept is said only as far as signals were answered", () => {
   expect(keptInWords([])).toBeNull();
   expect(keptInWords([month(), month()])).toContain("nobody can say how many of them were false");
   expect(keptInWords([month({ answered: 2, confirmed: 1, falseAlarms: 1 })])).toContain(
-    "Of 2 answered, 1 had a cause and 1 had none; 1 waits for an answer.",
+    "Of 2 answered, 1 had a cause and 1 had none; 1 was not answered.",
   );
 });
 
