@@ -5,7 +5,7 @@ import { counted, dayInWords, spanInWords } from "./days";
 import { numberInWords, valueInWords } from "./figures";
 
 export const DRIFT_TITLE = "Recent days taken together";
-export const SUMS_TITLE = "The same added up (a view; nothing is told from it)";
+export const SUMS_TITLE = "Added up; nothing is told from it";
 
 /** What a day was to the watching, in a word or two. */
 export const DAY_STATE_WORDS: Record<DrawnDay["state"], string> = {
