@@ -9,6 +9,7 @@ const BENCHES = [
   ["store.ts", "20000"],
   ["month.ts", "100000", "800000"],
   ["large.ts", "30000", "100000"],
+  ["look.ts"],
   ["drift.ts"],
   ["comparison.ts"],
 ] as const;
