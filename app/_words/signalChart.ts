@@ -49,7 +49,7 @@ export function changeChartInWords(drawn: ChangeDrawn, events: readonly TimeEven
   const { references, levels, begun, unit } = drawn;
   const days = references.flat();
   const asked = days.filter(({ state }) => state === "far-outside" || state === "screened").length;
-  const told = days.flatMap(({ day, raised }) => (raised === null ? [] : [day]));
+  const told = days.flatMap(({ day, raised, chart }) => (raised === null || chart === null ? [] : [day]));
   const [before, after] = [levels[0], levels.at(-1)];
   return [
     `Each dot is a ${drawn.point}, on the range that it could have had by what came before it (small rings: still learning).`,
