@@ -12,9 +12,9 @@ const NOON = 12 * 60;
  * none after noon. Nobody dries by night only, and whoever does says so once.
  */
 export function clockQuestion(rows: readonly RowRead[], sheet: string, hints: Hints): FileQuestion[] {
-  if (hints.answers?.clock !== undefined || !couldBeDawn(rows.map(startOf))) return [];
+  if (hints.answers?.clock !== undefined || !couldBeDawn(rows, startOf)) return [];
   // now that it is worth it, leave out the times that say themselves from where they count
-  return couldBeDawn(rows.map((row) => (saysItsClock(row) ? null : startOf(row))))
+  return couldBeDawn(rows, (row) => (saysItsClock(row) ? null : startOf(row)))
     ? [{ code: "clock-of-log", sheet, column: null, choices: ["dawn", "midnight"] }]
     : [];
 }
@@ -23,12 +23,13 @@ function startOf({ batch }: RowRead): number | null {
   return batch === null ? null : batch.startMinute;
 }
 
-function couldBeDawn(starts: readonly (number | null)[]): boolean {
+function couldBeDawn(rows: readonly RowRead[], startOf: (row: RowRead) => number | null): boolean {
   let all = 0;
   let beforeDawn = 0;
   let byNight = 0;
   let beforeNoon = 0;
-  for (const start of starts) {
+  for (const row of rows) {
+    const start = startOf(row);
     if (start === null) continue;
     all++;
     if (start < DAWN) beforeDawn++;

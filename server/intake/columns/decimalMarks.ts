@@ -18,14 +18,9 @@ export function decimalMark({ meaning, index }: Draft, rows: readonly GridRow[],
   let commas = 0;
   for (const row of rows) {
     const cell = cellAt(row, index);
-    if (
-      cell.kind !== "text" ||
-      cell.text.length > LONGEST_VALUE ||
-      (!cell.text.includes(".") && !cell.text.includes(","))
-    )
-      continue;
-    if (seen.has(cell.text)) continue;
+    if (cell.kind !== "text" || cell.text.length > LONGEST_VALUE || seen.has(cell.text)) continue;
     if (seen.size < MOST_SEEN) seen.add(cell.text);
+    if (!cell.text.includes(".") && !cell.text.includes(",")) continue;
     const shows = markShown(cell.text);
     if (shows === ".") points++;
     if (shows === ",") commas++;

@@ -34,10 +34,10 @@ export function fuelOf(
     if (fuel === null) reasons.add("fuel-type-unknown", column);
     else said.push({ fuel, column: column.column, said: read.said });
   }
-  for (const more of [changeIn(table, row, reasons), grossIn(table, row, reasons)]) {
-    if (more !== null) said = [...(said ?? []), more];
-  }
-  return said ?? NOTHING;
+  const change = changeIn(table, row, reasons);
+  const gross = grossIn(table, row, reasons);
+  if (change === null && gross === null) return said ?? NOTHING;
+  return [...(said ?? []), ...[change, gross].flatMap((more) => more ?? [])];
 }
 
 function changeIn(table: TableAtHand, row: RowAtHand, reasons: Reasons): FuelSaid | null {
