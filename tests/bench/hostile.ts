@@ -16,6 +16,7 @@ import { OPERATOR } from "#server/terms/person";
 import type { Reading, Unreadable } from "#server/terms/row";
 import { throwAway } from "../setup/postgres";
 import { addressOf, freshFolder, runStart, stopped } from "../setup/program";
+import { mostHeldBy } from "./memory";
 
 interface Expected {
   readonly file: string;
@@ -61,7 +62,7 @@ for (const { file, app } of files) {
 }
 sending = false;
 await probing;
-const held = Number(/VmHWM:\s+(\d+)/.exec(readFileSync(`/proc/${running.child.pid}/status`, "utf8"))?.[1] ?? 0) / 1024;
+const held = mostHeldBy(running.child.pid);
 console.log(deviations.join("\n"));
 console.log(`too slow: ${slow.join(", ") || "none"}`);
 console.log(

@@ -5,7 +5,7 @@
  * npx tsx tests/bench/large.ts [rows of each file, 20000 40000 by default]
  */
 import { spawn } from "node:child_process";
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import postgres from "postgres";
@@ -16,6 +16,7 @@ import { readSettings } from "#server/settings";
 import { OPERATOR } from "#server/terms/person";
 import { throwAway } from "../setup/postgres";
 import { backFile, siteCode } from "./backFile";
+import { mostHeldBy } from "./memory";
 
 const SITES = 20;
 const given = process.argv.slice(2).map(Number);
@@ -72,7 +73,7 @@ function mostHeld(words: readonly string[], env: NodeJS.ProcessEnv): Promise<{ m
       said += text.toString();
     });
     const look = setInterval(() => {
-      mb = Math.max(mb, ...[child.pid, ...childrenOf(child.pid)].map(heldBy));
+      mb = Math.max(mb, mostHeldBy(child.pid));
     }, 100);
     child.on("exit", (code) => {
       clearInterval(look);
@@ -80,20 +81,4 @@ function mostHeld(words: readonly string[], env: NodeJS.ProcessEnv): Promise<{ m
       else reject(new Error(`the command ended with ${code}`));
     });
   });
-}
-
-function childrenOf(pid: number | undefined): number[] {
-  return statusOf(`/proc/${pid}/task/${pid}/children`).split(" ").filter(Boolean).map(Number);
-}
-
-function heldBy(pid: number | undefined): number {
-  return Number(/VmHWM:\s+(\d+)/.exec(statusOf(`/proc/${pid}/status`))?.[1] ?? 0) / 1024;
-}
-
-function statusOf(path: string): string {
-  try {
-    return readFileSync(path, "utf8");
-  } catch {
-    return ""; // it has ended
-  }
 }
