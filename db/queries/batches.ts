@@ -25,8 +25,9 @@ export async function batchesOn(
   numbers: readonly string[],
   size: number,
 ): Promise<KnownBatch[]> {
-  const onDays = sql`${batchRevisions.day} in ${listed(days, "date")}`;
-  const numbered = sql`${batchRevisions.number} in ${listed(numbers, "text")}`;
+  // Compared with arrays, each of the two is looked up in its index; with sub-selects all batches of the site would be.
+  const onDays = sql`${batchRevisions.day} = any(array${listed(days, "date")})`;
+  const numbered = sql`${batchRevisions.number} = any(array${listed(numbers, "text")})`;
   const touched = sql`${batchRevisions.batch} in (select ${batchRevisions.batch} from ${batchRevisions}
     where ${batchRevisions.site} = ${site} and ${batchRevisions.ledgerIndex} <= ${size} and (${onDays} or ${numbered}))`;
   const latest = await tx
