@@ -1,6 +1,6 @@
 import { createServer, type Server } from "node:http";
 import next from "next";
-import { closeTheStore } from "#db/client";
+import { closeTheStore, theStore } from "#db/client";
 import { CannotStart } from "./cannotStart";
 import { addressesOf } from "./front/addresses";
 import { frontServer } from "./front/frontServer";
@@ -8,6 +8,7 @@ import { type Options, readOptions } from "./front/options.mjs";
 import { prepare } from "./front/prepare";
 import { tellSignIns } from "./front/signIns";
 import { takeCommands } from "./front/socket";
+import { watchAlong } from "./front/watchAlong";
 import { readSettings } from "./settings";
 
 /** How long answers under way are waited for when we are told to stop. */
@@ -48,6 +49,7 @@ async function serve(options: Options): Promise<void> {
     const commands = await takeCommands(settings.dataDir);
     closing.unshift(() => commands.close());
   }
+  closing.unshift(watchAlong(await theStore(), console.error));
   if (!stopping)
     console.log(welcome(server, options.host, tellSignIns(signIns, settings.dataDir, process.stdout.isTTY)));
   if (goOn !== null && !stopping) goOn().catch((trouble: unknown) => !stopping && console.error(trouble));

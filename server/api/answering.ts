@@ -41,7 +41,7 @@ export async function answering(
     ...daysOf(input),
   });
   if (ledgerIndex === null) throw unseen("There is no such signal.");
-  await watchNow(ctx.corridor);
+  await watchNow(ctx.corridor.store);
   return { ledgerIndex };
 }
 

@@ -20,7 +20,7 @@ export interface Seen {
 
 /** Who asks for now gets what the logs that have come until now tell; who asks for an earlier time, what was told then. */
 export async function seen({ corridor }: { readonly corridor: Corridor }, asOf: string | undefined): Promise<Seen> {
-  if (asOf === undefined) await watchNow(corridor);
+  if (asOf === undefined) await watchNow(corridor.store);
   return asPerson(corridor, async (tx) => {
     const { ledgerSize, time } = await knownOn(tx, asOf ?? null);
     const sites = new Map((await allSites(tx)).map(({ id, code }) => [code, id]));

@@ -12,33 +12,45 @@ import { orderOf } from "./watchOrderOf";
 
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
 
-/** Up to where this process knows that there is nothing to record. */
-const seen = new WeakMap<Store, { readonly size: number; readonly today: string }>();
-const running = new WeakMap<Store, Promise<void>>();
+/** What this process knows of each store, whichever bundle asks. */
+interface Known {
+  /** up to where there is nothing to record, and the day it was */
+  seen: { readonly size: number; readonly today: string } | null;
+  running: Promise<void>;
+}
+
+const here: typeof globalThis & { evendryWatched?: WeakMap<Store, Known> } = globalThis;
+
+function knownOf(store: Store): Known {
+  here.evendryWatched ??= new WeakMap();
+  const before = here.evendryWatched.get(store);
+  if (before !== undefined) return before;
+  const known = { seen: null, running: Promise.resolve() };
+  here.evendryWatched.set(store, known);
+  return known;
+}
 
 /**
  * Brings the recorded signals up to the ledger: one record, and only when something is to be recorded.
  *
  * One at a time for each store; whoever asks while one is under way waits for it and looks again. Acts as the operator,
- * whoever asks, since what is pooled and what limits follow hang on all sites.
+ * whoever asks, since what is pooled and what limits follow hang on all sites. What is told follows from what the ledger
+ * holds, so its record carries the time of the record before it: watching never moves the ledger's clock.
  */
-export async function watchNow(corridor: Pick<Corridor, "store" | "clock">): Promise<void> {
-  const { store } = corridor;
-  const before = running.get(store) ?? Promise.resolve();
-  const now = before.catch(() => {}).then(() => bringUp({ ...corridor, person: OPERATOR.id }));
-  running.set(store, now);
+export async function watchNow(store: Store): Promise<void> {
+  const known = knownOf(store);
+  const now = known.running.catch(() => {}).then(() => bringUp(store, known));
+  known.running = now;
   return now;
 }
 
-async function bringUp(corridor: Corridor): Promise<void> {
-  const { store } = corridor;
+async function bringUp(store: Store, known: Known): Promise<void> {
   for (;;) {
-    const asked = await toWatch(corridor);
+    const asked = await toWatch(store, known);
     if (asked === null) return;
     const rows = await planInThread(asked.order);
-    const done = await recorded(corridor, asked, rows);
-    if (!done) continue;
-    seen.set(store, { size: asked.order.knownSize, today: asked.order.today });
+    if (!(await recorded(asked, rows))) continue;
+    known.seen = { size: asked.order.knownSize, today: asked.order.today };
     return;
   }
 }
@@ -47,34 +59,34 @@ interface Asked {
   readonly order: WatchOrder;
   /** up to where it had been watched before */
   readonly base: number;
+  readonly corridor: Corridor;
 }
 
 /** What there is to watch; null: nothing has come since. */
-async function toWatch(corridor: Corridor): Promise<Asked | null> {
-  const { store } = corridor;
-  const before = seen.get(store);
-  const now = await asPerson(corridor, async (tx) => {
+async function toWatch(store: Store, known: Known): Promise<Asked | null> {
+  const before = known.seen;
+  const now = await asPerson({ store, person: OPERATOR.id }, async (tx) => {
     const { ledgerSize, time } = await knownOn(tx, null);
-    const today = siteDay(new Date(time ?? 0), [], 0);
-    if (before?.size === ledgerSize) return null;
+    if (time === null || before?.size === ledgerSize) return null;
     const base = await watchedUpTo(tx, ledgerSize);
     const touched = await sitesTouchedAfter(tx, Math.max(base, before?.size ?? 0));
-    return { size: ledgerSize, today, base, touched };
+    return { size: ledgerSize, time: new Date(time), base, touched };
   });
   if (now === null) return null;
-  if (now.touched.size === 0 && before?.today === now.today) {
-    seen.set(store, { size: now.size, today: now.today });
-    return null;
-  }
-  const earliest = [...now.touched.values()].sort()[0] ?? now.today;
-  const order = await orderOf(corridor, now.size, now.today, monthOf(earliest));
-  if (order !== null) return { order, base: now.base };
-  seen.set(store, { size: now.size, today: now.today });
+  const today = siteDay(now.time, [], 0);
+  const corridor = { store, person: OPERATOR.id, clock: () => now.time };
+  const earliest = [...now.touched.values()].sort()[0] ?? today;
+  const order =
+    now.touched.size === 0 && before?.today === today
+      ? null
+      : await orderOf(corridor, now.size, today, monthOf(earliest));
+  if (order !== null) return { order, base: now.base, corridor };
+  known.seen = { size: now.size, today };
   return null;
 }
 
 /** Records what was planned; false when somebody else watched meanwhile, so that it is to be planned again. */
-async function recorded(corridor: Corridor, { order, base }: Asked, rows: WatchRows): Promise<boolean> {
+async function recorded({ order, base, corridor }: Asked, rows: WatchRows): Promise<boolean> {
   if (rows.months.length === 0) return true;
   return record<boolean>(corridor, async (tx) => {
     await lockSite(tx, 0);

@@ -32,7 +32,9 @@ const BEGINNING = "0001-01-01";
 const AT_ONCE = 10;
 
 /** What was read last, so that of a later size only the sites that changed are read again. */
-const kept = new WeakMap<Store, SitesWatched>();
+const here: typeof globalThis & { evendrySites?: WeakMap<Store, SitesWatched> } = globalThis;
+here.evendrySites ??= new WeakMap();
+const kept = here.evendrySites;
 
 /** Every site's streams up to the end of a month, as known at a size of the ledger. */
 export async function sitesWatched(store: Store, last: string, size: number): Promise<SitesWatched> {

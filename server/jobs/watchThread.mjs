@@ -5,7 +5,7 @@ import { register } from "tsx/esm/api";
 register();
 const { watchPlan } = await import("./watchPlan.ts");
 
-parentPort?.once("message", (order) => {
+parentPort?.on("message", (order) => {
   try {
     parentPort.postMessage({ rows: watchPlan(order) });
   } catch (trouble) {
