@@ -10,6 +10,8 @@ import { fuelSpansTable } from "./tables/fuelSpans";
 import { originalsTable } from "./tables/originals";
 import { publicationsTable } from "./tables/publications";
 import { rowsNotCountedTable } from "./tables/rowsNotCounted";
+import { signalAnswersTable } from "./tables/signalAnswers";
+import { signalsTable } from "./tables/signals";
 
 /** The evidence tables, in the order in which a person who checks opens them. A new table is a line here. */
 export const TABLES = {
@@ -23,6 +25,8 @@ export const TABLES = {
   "fuel-entries": fuelEntriesTable,
   facts: factsTable,
   publications: publicationsTable,
+  signals: signalsTable,
+  "signal-answers": signalAnswersTable,
 } as const;
 
 interface ColumnItem {
@@ -78,6 +82,8 @@ export const TABLE_NAMES = [
   "fuel-entries",
   "facts",
   "publications",
+  "signals",
+  "signal-answers",
   "columns",
 ] as const;
 export type TableName = (typeof TABLE_NAMES)[number];

@@ -17,6 +17,7 @@ import {
   scopeOf,
   spanItems,
 } from "./evidenceParts";
+import { signalAnswerItems, signalItems } from "./evidenceSignals";
 import type { Corridor } from "./record";
 import { workbookOf } from "./workbook";
 
@@ -107,6 +108,8 @@ export async function accountOf(corridor: Corridor, asked: AskedTables): Promise
       "fuel-entries": entries,
       facts,
       publications: published,
+      signals: (await signalItems(tx, asked)).length,
+      "signal-answers": (await signalAnswerItems(tx, asked)).length,
       columns: columnsExplained().rows.length,
     };
     return {

@@ -23,6 +23,7 @@ import { daysBetween, daysOfMonth, monthsBetween } from "#server/terms/days";
 import type { AsKnownOn } from "#server/terms/figure";
 import type { Problem } from "#server/terms/problem";
 import { slipCode } from "./arrive";
+import { signalAnswerItems, signalItems } from "./evidenceSignals";
 import { figuresOf } from "./figures";
 import type { Corridor } from "./record";
 
@@ -54,6 +55,8 @@ export async function* partsOf(
   else if (name === "originals") yield laidOut(TABLES.originals, await part((tx) => originalItems(tx, asked)));
   else if (name === "answers") yield laidOut(TABLES.answers, await part((tx) => answerItems(tx, asked)));
   else if (name === "facts") yield laidOut(TABLES.facts, await part((tx) => factItems(tx, asked)));
+  else if (name === "signals") yield laidOut(TABLES.signals, await part((tx) => signalItems(tx, asked)));
+  else if (name === "signal-answers") yield laidOut(TABLES[name], await part((tx) => signalAnswerItems(tx, asked)));
   else if (name === "rows-not-counted") {
     for (const original of await part((tx) => originalItems(tx, asked)))
       yield laidOut(TABLES[name], await part((tx) => rowItems(tx, asked, original, sentence)));
