@@ -124,3 +124,16 @@ export function limitsInWords(accepted: number, streams: number, expectedFalse: 
   const shown = (count: number) => count.toLocaleString("en-GB", { maximumFractionDigits: 1 });
   return `Limits are set so that about ${shown(accepted)} false ${accepted === 1 ? "alarm" : "alarms"} a month is to be expected over all ${streams} series watched; the points of this month would bring ${shown(expectedFalse)} by chance alone.`;
 }
+
+type Streamed = Pick<SignalSaid, "measure"> & { readonly method: string; readonly site: string | null };
+
+/**
+ * With whom a site's change went, as the rest of a sentence; "" where it went alone. Where nothing stands of its own dryer,
+ * it was laid beside the others.
+ */
+export function alikeInWords(signal: Streamed & { readonly together: boolean }, signals: readonly Streamed[]): string {
+  if (!signal.together) return "";
+  const common = signals.filter(({ site, measure }) => site === null && measure === signal.measure);
+  const others = common.length > 0 && common.every(({ method }) => method !== signal.method);
+  return others ? "sites with other dryers moved the same way then" : "as others did";
+}

@@ -6,7 +6,7 @@ import type { Scale } from "../_charts/scale";
 import { stepMark } from "../_charts/stepMark";
 import { COMPARED_WORDS, cellInWords, littleInWords, missingCount } from "../_words/comparison";
 import { intervalInWords, numberInWords, restsOnInWords, valueInWords, whyNone } from "../_words/figures";
-import { changeInWords, sinceInWords } from "../_words/signals";
+import { alikeInWords, changeInWords, sinceInWords } from "../_words/signals";
 import styles from "./page.module.css";
 
 interface Props {
@@ -15,10 +15,12 @@ interface Props {
   readonly compared: MonthCompared;
   readonly scale: Scale | null;
   readonly signal: SignalTold | undefined;
+  /** all that stand, those of sites together too */
+  readonly signals: readonly SignalTold[];
 }
 
 /** One figure of a site: drawn among its like, and written beside it with what it rests on. */
-export function CompareCell({ row, measure, compared, scale, signal }: Props) {
+export function CompareCell({ row, measure, compared, scale, signal, signals }: Props) {
   const cell = row.cells[measure];
   const { figure, little } = cell;
   const peers = compared.peers[cell.peers ?? -1] ?? null;
@@ -66,7 +68,7 @@ export function CompareCell({ row, measure, compared, scale, signal }: Props) {
           <a href={`/signals/${signal.id}`}>
             {stepMark(signal.direction)} {changeInWords(signal)} {sinceInWords(signal)}
           </a>
-          {signal.together ? ", as others did" : ""}
+          {signal.together ? `, ${alikeInWords(signal, signals)}` : ""}
         </span>
       )}
     </td>

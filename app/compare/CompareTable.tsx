@@ -65,6 +65,7 @@ export function CompareTable({ rows, compared, signals, suffix }: Props) {
                 compared={compared}
                 scale={scales[measure]}
                 signal={signalOf(row, measure, signals)}
+                signals={signals}
               />
             ))}
           </tr>

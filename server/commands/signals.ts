@@ -28,7 +28,7 @@ export async function signals(argv: readonly string[], io: Io): Promise<number> 
   for (const signal of found) {
     const again = signal.confirms === null ? "" : ` It says again what was raised on ${dayInWords(signal.confirms)}.`;
     const who = signal.site ?? "The sites together,";
-    const shared = signal.together ? " The other sites of its method moved with it." : "";
+    const shared = signal.together ? " Other sites moved the same way then." : "";
     io.out(`${who} ${signal.method}: ${signalInWords(signal)}${again}${shared} ${mayMean(signal)}\n`);
     for (const question of signal.questions) io.out(`  ${QUESTION_WORDS[question]}\n`);
   }

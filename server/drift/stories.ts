@@ -10,6 +10,9 @@ export interface Story {
   readonly partOf: Signal | null;
 }
 
+/** `together`: recorded as part of what sites did together, if need be of sites with another method. */
+type Told = Signal & { readonly together?: boolean };
+
 /** A date that was not determined is taken to lie in the fortnight before the signal. */
 const OPEN_DAYS = 14;
 
@@ -17,11 +20,12 @@ const OPEN_DAYS = 14;
  * Groups signals into stories, in the order in which these were first raised.
  *
  * Two signals of a site belong together when the spans in which their changes may lie overlap. A story whose every
- * signal runs with a programme-wide one, in measure, method, direction and span, is part of that.
+ * signal runs with a programme-wide one, in measure, method, direction and span, is part of that; where its method has no
+ * movement of its own and the signal was recorded as part of one, the method is left aside.
  */
-export function storiesOf(signals: readonly Signal[]): Story[] {
+export function storiesOf(signals: readonly Told[]): Story[] {
   const sorted = [...signals].sort(bySiteThenDay);
-  const groups: Signal[][] = [];
+  const groups: Told[][] = [];
   for (const signal of sorted) {
     const together = groups.filter(
       (group) => group[0]!.site === signal.site && group.some((other) => overlap(other, signal)),
@@ -44,16 +48,13 @@ export function storiesOf(signals: readonly Signal[]): Story[] {
     .sort((a, b) => compare(a.firstRaisedOn, b.firstRaisedOn) || (a.site ?? -1) - (b.site ?? -1));
 }
 
-function sharedBy(signals: readonly Signal[], common: readonly Signal[]): Signal | null {
-  const found = signals.map((signal) =>
-    common.find(
-      (one) =>
-        one.measure === signal.measure &&
-        one.method === signal.method &&
-        one.direction === signal.direction &&
-        overlap(one, signal),
-    ),
-  );
+function sharedBy(signals: readonly Told[], common: readonly Signal[]): Signal | null {
+  const found = signals.map((signal) => {
+    const ofMeasure = common.filter(({ measure }) => measure === signal.measure);
+    const like = ofMeasure.filter(({ method }) => method === signal.method);
+    const beside = like.length === 0 && signal.together === true ? ofMeasure : like;
+    return beside.find((one) => one.direction === signal.direction && overlap(one, signal));
+  });
   return found.every((one) => one !== undefined) ? (found[0] ?? null) : null;
 }
 

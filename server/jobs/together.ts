@@ -1,4 +1,4 @@
-import { commonEffect, commonPooled, commonSeries } from "#server/drift/programmeWide";
+import { commonEffect, commonPooled, commonSeries, FEWEST_PEERS } from "#server/drift/programmeWide";
 import { lifeOf } from "#server/drift/reference";
 import { watchStream } from "#server/drift/watch";
 import type { WatchedMonth } from "#server/drift/watchMonth";
@@ -56,15 +56,26 @@ export function togetherIn(
 /**
  * True where a site's change is part of what its like did together: same measure, method and way, begun about when theirs
  * did. A day that was not determined is taken by its span.
+ *
+ * `lone` says that too few sites share the method for anything to be told of them together. Rain and season do not ask for
+ * the dryer, and changes are judged in each stream's own spread; so such a site is then laid beside every method.
  */
-export function isPartOf(signal: Signal, together: readonly Signal[]): boolean {
+export function isPartOf(signal: Signal, together: readonly Signal[], lone = false): boolean {
   const [first, last] = [signal.since ?? signal.sinceFrom, signal.since ?? signal.sinceTo];
   return together.some(
     (one) =>
       one.measure === signal.measure &&
-      one.method === signal.method &&
+      (lone || one.method === signal.method) &&
       one.direction === signal.direction &&
       first <= plusDays(one.sinceTo, NEAR_DAYS) &&
       plusDays(one.sinceFrom, -NEAR_DAYS) <= last,
   );
+}
+
+/** True where a method has too few streams of a measure for anything to be told of its sites together. */
+export function isLone(
+  { method, measure }: Pick<StreamName, "method" | "measure">,
+  names: readonly StreamName[],
+): boolean {
+  return names.filter((name) => name.method === method && name.measure === measure).length < FEWEST_PEERS;
 }

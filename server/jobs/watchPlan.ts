@@ -2,7 +2,7 @@ import { canonical } from "#server/evidence/canonical";
 import { monthOf, monthsBetween, plusMonths } from "#server/terms/days";
 import type { Signal } from "#server/terms/signal";
 import { signalCost } from "./signalCost";
-import { isPartOf } from "./together";
+import { isLone, isPartOf } from "./together";
 import { type MonthFound, monthsFound } from "./watchFound";
 import { lastTold, type Named, named } from "./watchMatch";
 import { type SignalRow, signalKey, streamKey, TOGETHER, type WatchOrder, type WatchRows } from "./watchOrder";
@@ -88,6 +88,7 @@ function rowOf(
   const dryYield = site?.streams.find(({ name }) => name.measure === "dry-yield" && name.method === key.method)?.series;
   const isCommon = key.site === TOGETHER;
   const known = common.filter(({ raisedOn }) => monthOf(raisedOn) <= month);
+  const names = order.sites.flatMap(({ streams }) => streams.map(({ name }) => name));
   return {
     ...key,
     month,
@@ -106,7 +107,7 @@ function rowOf(
     per30Days: said.per30Days,
     daysSince: said.daysSince,
     confirms: said.confirms,
-    together: !isCommon && isPartOf({ ...said, site: key.site }, known),
+    together: !isCommon && isPartOf({ ...said, site: key.site }, known, isLone(key, names)),
     costDriedKg: isCommon ? null : now === null ? (told?.costDriedKg ?? null) : signalCost(now, dryYield),
   };
 }

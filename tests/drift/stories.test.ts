@@ -83,3 +83,15 @@ test("the first questions follow from measure, direction and pace; a changed log
   const longAgo = [{ day: "2031-01-15", what: "unit" }] as const;
   expect(firstQuestions("dry-yield", { direction: "up", ...sudden }, longAgo)).not.toContain("did-the-unit-change");
 });
+
+test("a site that was recorded as part of what other dryers did is part of it; one with a movement of its own dryer is not", () => {
+  const span: [string, string] = ["2031-03-01", "2031-03-05"];
+  const common = signal(null, "dry-yield", "2031-03-16", span);
+  const lone = signal(1, "dry-yield", "2031-03-12", span, { method: "sun" });
+  const partOf = (...signals: Parameters<typeof storiesOf>[0]) =>
+    storiesOf(signals).find(({ site }) => site === 1)?.partOf;
+  expect(partOf(common, { ...lone, together: true })).toMatchObject({ site: null, method: "sand-pan" });
+  expect(partOf(common, { ...lone, together: false })).toBeNull();
+  const down = signal(null, "dry-yield", "2031-03-16", span, { method: "sun", direction: "down" });
+  expect(partOf(common, down, { ...lone, together: true })).toBeNull();
+});

@@ -2,7 +2,7 @@ import { expect, test } from "vitest";
 import { lifeOf } from "#server/drift/reference";
 import { seriesOf } from "#server/drift/series";
 import { type WatchedMonth, watchMonth } from "#server/drift/watchMonth";
-import { isPartOf, togetherIn } from "#server/jobs/together";
+import { isLone, isPartOf, togetherIn } from "#server/jobs/together";
 import { monthsBetween } from "#server/terms/days";
 import { workingDays } from "../drift/streams";
 
@@ -41,4 +41,23 @@ test("one site that changes by itself is part of nothing", () => {
 
 test("four sites do nothing together", () => {
   expect(programme([0.9, 0.9, 0.9, 0.9]).flatMap(toldTogether)).toEqual([]);
+});
+
+test("the only site with its dryer is laid beside what the sites of another did then, a site among its like is not", () => {
+  const together = programme([0.93, 0.92, 0.94, 0.93, 0.92, 0.93, 0.94]).flatMap(toldTogether);
+  const [common] = together;
+  const other = { ...common!, site: 8, method: "sun" } as const;
+  expect(isPartOf(other, together, true)).toBe(true);
+  expect(isPartOf(other, together)).toBe(false);
+  expect(isPartOf({ ...other, direction: "up" }, together, true)).toBe(false);
+  expect(isPartOf({ ...other, measure: "throughput" }, together, true)).toBe(false);
+  const later = { since: "2032-01-10", sinceFrom: "2032-01-05", sinceTo: "2032-01-14" };
+  expect(isPartOf({ ...other, ...later }, together, true)).toBe(false);
+});
+
+test("a site is lone while fewer than five streams of its method and measure are watched", () => {
+  const names = [1, 2, 3, 4].map((site) => ({ site, method: "sun", measure: "dry-yield" }) as const);
+  expect(isLone(names[0]!, names)).toBe(true);
+  expect(isLone(names[0]!, [...names, { ...names[0]!, site: 5, measure: "throughput" }])).toBe(true);
+  expect(isLone(names[0]!, [...names, { ...names[0]!, site: 5 }])).toBe(false);
 });

@@ -44,7 +44,7 @@ function List({ signals }: { readonly signals: readonly SignalTold[] }) {
                 <strong>{signalInWords(signal)}</strong>
               </a>{" "}
               {STANDING_WORDS[signal.state]}
-              {signal.together ? " Other sites with this dryer did the same." : ""}
+              {signal.together ? " Other sites moved the same way then." : ""}
             </p>
             {signal.state === "stands" ? <Questions signal={signal} /> : null}
           </div>
