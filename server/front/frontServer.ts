@@ -1,6 +1,7 @@
 import { randomBytes } from "node:crypto";
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
 import type { Settings } from "../settings";
+import { wordsWhenBroken } from "./brokenAnswer";
 import { whileAnswering } from "./currentAnswer";
 import { cleanHeaders, contentPolicy, guardHeaders } from "./headers";
 import { refusal } from "./refusal";
@@ -32,6 +33,7 @@ export function frontServer(
       turnAway(request, response, refused.status, refused.sentence);
       return;
     }
+    wordsWhenBroken(request, response);
     whileAnswering(response, () => answer(request, response)).catch((trouble: unknown) => {
       console.error(trouble);
       if (!response.headersSent) response.statusCode = 500;

@@ -1,19 +1,21 @@
 import { once } from "node:events";
 import { request } from "node:http";
 import { connect } from "node:net";
-import { expect, onTestFinished, test } from "vitest";
-import { frontServer } from "#server/front/frontServer";
+import { expect, onTestFinished, test, vi } from "vitest";
+import { type Answering, frontServer } from "#server/front/frontServer";
 import { readSettings } from "#server/settings";
 
 const MIB = 2 ** 20;
 
-/** A front server before a page that tells what it got. */
-async function standing() {
-  const server = frontServer(readSettings({}), false, async (asked, answer) => {
-    let bytes = 0;
-    for await (const piece of asked) bytes += piece.length;
-    answer.end(JSON.stringify({ bytes, policy: asked.headers["content-security-policy"] }));
-  });
+const tellingWhatItGot: Answering = async (asked, answer) => {
+  let bytes = 0;
+  for await (const piece of asked) bytes += piece.length;
+  answer.end(JSON.stringify({ bytes, policy: asked.headers["content-security-policy"] }));
+};
+
+/** A front server before a page, which tells what it got unless another is given. */
+async function standing(page = tellingWhatItGot) {
+  const server = frontServer(readSettings({}), false, page);
   server.listen(0, "127.0.0.1");
   await once(server, "listening");
   onTestFinished(() => void server.close());
@@ -75,4 +77,56 @@ test("a connection that wants to become something else is closed", async () => {
   socket.on("data", (piece) => (text += piece));
   await once(socket, "close");
   expect(text).toMatch(/^HTTP\/1\.1 400 /);
+});
+
+test.each<{ how: string; page: Answering }>([
+  {
+    how: "throws",
+    page: async () => {
+      throw new Error("the table batches is gone");
+    },
+  },
+  {
+    how: "is answered as the page server does, an empty page piece by piece",
+    page: async (_asked, answer) => {
+      answer.statusCode = 500;
+      answer.setHeader("content-type", "text/html; charset=utf-8");
+      answer.setHeader("content-encoding", "gzip");
+      answer.flushHeaders();
+      await new Promise<void>((written) => answer.write("<html id=broken>", () => written()));
+      await new Promise<void>((ended) => answer.end("</html>", ended));
+    },
+  },
+  {
+    how: "is answered with nothing",
+    page: async (_asked, answer) => void answer.writeHead(500).end(),
+  },
+])("a page that $how says in words what to do, and nothing of our insides", async ({ page }) => {
+  const noted = vi.spyOn(console, "error").mockImplementation(() => {});
+  onTestFinished(() => noted.mockRestore());
+  const answer = await fetch(`http://127.0.0.1:${await standing(page)}/compare`, { headers: { accept: "text/html" } });
+  expect(answer.status).toBe(500);
+  expect(answer.headers.get("content-type")).toBe("text/html; charset=utf-8");
+  expect(answer.headers.get("content-security-policy")).toContain("default-src 'none'");
+  const text = await answer.text();
+  expect(text).toContain("<h1>Something broke on our side</h1>");
+  expect(text).toContain("try again in a minute");
+  expect(text).not.toMatch(/batches is gone|id=broken|\.ts\b|<script/);
+});
+
+test("what has begun to be sent goes on, and an answer for a program stays what it is", async () => {
+  const begun = await standing(async (_asked, answer) => {
+    answer.setHeader("content-type", "text/html");
+    answer.write("<p>first");
+    answer.statusCode = 500;
+    answer.end(", second");
+  });
+  const streamed = await fetch(`http://127.0.0.1:${begun}/`);
+  expect(streamed.status).toBe(200);
+  expect(await streamed.text()).toBe("<p>first, second");
+  const refusing = await standing(async (_asked, answer) => {
+    answer.writeHead(500, { "content-type": "application/json" });
+    answer.end('{"error":1}');
+  });
+  expect(await (await fetch(`http://127.0.0.1:${refusing}/api/trpc/x`)).json()).toEqual({ error: 1 });
 });
