@@ -1,4 +1,4 @@
-import { knownAsked, monthsAsked } from "../sites/monthsAsked";
+import { knownThenAsked, monthsAsked } from "../sites/monthsAsked";
 
 type Asked = Readonly<Record<string, string | undefined>>;
 
@@ -13,7 +13,7 @@ export interface Scope {
 /** The scope of an address; a site lead has only the own site. */
 export function scopeAsked(asked: Asked, ownSite: string | null, today: string): Scope {
   const site = ownSite ?? (asked.site === undefined || asked.site === "all" ? null : asked.site);
-  return { site, ...monthsAsked(asked, today), known: knownAsked(asked) };
+  return { site, ...monthsAsked(asked, today), known: knownThenAsked(asked) };
 }
 
 /** The address at which a scope, or a table of it, is found. */

@@ -1,9 +1,11 @@
 import { Frame } from "../_parts/Frame";
-import { counted, dayInWords, monthInWords } from "../_words/days";
+import { counted, monthInWords } from "../_words/days";
+import { knownInWords } from "../_words/published";
 import { orNothing, signedIn } from "../asking";
 import { NothingHere } from "../NothingHere";
 import { Adds } from "./Adds";
 import { scopeAsked, scopeHref } from "./asked";
+import { PublishedMonths } from "./PublishedMonths";
 import styles from "./page.module.css";
 import { WhichEvidence } from "./WhichEvidence";
 
@@ -19,10 +21,15 @@ export default async function EvidencePage({ searchParams }: Props) {
   const scope = scopeAsked(await searchParams, me.site, today);
   const { site, from, to, known } = scope;
   const span = { from, to, ...(known === undefined ? {} : { asOf: known }) };
-  const account = await orNothing(
-    site === null ? api.evidence.allAccount(span) : api.evidence.siteAccount({ site, ...span }),
+  const found = await orNothing(
+    Promise.all(
+      site === null
+        ? [api.evidence.allAccount(span), api.evidence.allPublished(span)]
+        : [api.evidence.siteAccount({ site, ...span }), api.evidence.sitePublished({ site, ...span })],
+    ),
   );
-  if (account === null) return <NothingHere />;
+  if (found === null) return <NothingHere />;
+  const [account, published] = found;
   const named = sites.find(({ code }) => code === site)?.name ?? "All sites";
   const months = from === to ? monthInWords(from) : `${monthInWords(from)} to ${monthInWords(to)}`;
   const title = `Evidence: ${named}, ${months}`;
@@ -31,13 +38,16 @@ export default async function EvidencePage({ searchParams }: Props) {
       <h1>{title}</h1>
       <WhichEvidence scope={scope} sites={sites} today={today} alone={me.site !== null} />
       <p role="status">
-        {known === undefined ? "As known today" : `As known on ${dayInWords(known)}`}, with{" "}
-        {counted(account.known.ledgerSize, "record")}. Asked again as known then, every table is the same, byte for
-        byte.
+        {knownInWords(known)}, with {counted(account.known.ledgerSize, "record")}. Asked again as known then, every
+        table is the same, byte for byte.
       </p>
       <section aria-labelledby="adds">
         <h2 id="adds">It adds up</h2>
         <Adds account={account} />
+      </section>
+      <section aria-labelledby="published">
+        <h2 id="published">What was published</h2>
+        <PublishedMonths published={published} sites={sites} known={known} />
       </section>
       <section aria-labelledby="take">
         <h2 id="take">Take it</h2>

@@ -25,3 +25,8 @@ export function monthsAsked(
 export function knownAsked({ known = "" }: Asked): string | undefined {
   return isDay(known) ? known : undefined;
 }
+
+/** The same, or how many records were known: "record-92". Of one time there may be several records, of a number only one. */
+export function knownThenAsked({ known = "" }: Asked): string | undefined {
+  return /^record-\d{1,9}$/.test(known) ? known : knownAsked({ known });
+}

@@ -31,18 +31,34 @@ export async function ledgerHead(tx: Tx): Promise<Head> {
   return head ?? { size: 0, at: null, peaks: [] };
 }
 
-/** What was known at a time; null asks for all that is known. Throws nothing: before the first record the size is 0. */
+/**
+ * What was known at a time, or with so many records ("record-93"); null asks for all that is known. Throws nothing: before
+ * the first record the size is 0. A site lead is told the time of the last record that a lead may see.
+ */
 export async function knownOn(tx: Tx, time: string | null): Promise<AsKnownOn> {
   if (time === null) {
     const head = await ledgerHead(tx);
     return { ledgerSize: head.size, time: head.at };
   }
+  const record = /^record-(\d+)$/.exec(time)?.[1];
+  if (record !== undefined) return knownWith(tx, Number(record));
   const [known] = rowsOf<{ size: number; at: string }>(
     await tx.execute(
       sql`select size::int as size, to_char(at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') as at from evendry_size_at(${time}::timestamptz)`,
     ),
   );
   return known === undefined ? { ledgerSize: 0, time: null } : { ledgerSize: known.size, time: known.at };
+}
+
+async function knownWith(tx: Tx, records: number): Promise<AsKnownOn> {
+  const head = await ledgerHead(tx);
+  if (records >= head.size) return { ledgerSize: head.size, time: head.at };
+  const [last] = rowsOf<{ at: string }>(
+    await tx.execute(
+      sql`select to_char(at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') as at from ledger where index <= ${records} order by index desc limit 1`,
+    ),
+  );
+  return { ledgerSize: records, time: last?.at ?? null };
 }
 
 export async function appendLedger(tx: Tx, row: LedgerRow): Promise<void> {

@@ -100,3 +100,11 @@ export const moment = z
     "must be a day such as 2031-03-31, or a time such as 2031-03-31T12:00Z",
   )
   .transform((text) => new Date(text).toISOString());
+/** The same, or "record-93": what was known with so many records, however many share their time. */
+export const momentOrRecord = z.string().transform((text, asked) => {
+  if (/^record-\d{1,9}$/.test(text)) return text;
+  const read = moment.safeParse(text);
+  if (read.success) return read.data;
+  asked.addIssue(`${read.error.issues[0]?.message}, or a number of records such as record-93`);
+  return z.NEVER;
+});

@@ -6,11 +6,12 @@ import { TABLE_NAMES } from "#server/evidence/tables";
 import { whereWritten } from "#server/evidence/whereItStands";
 import { accountOf, csvOf, evidenceWorkbook } from "#server/jobs/evidence";
 import { type AskedTables, batchItems, type Sentence } from "#server/jobs/evidenceParts";
+import { publishedOf } from "#server/jobs/publishedOf";
 import type { Corridor } from "#server/jobs/record";
 import { monthsBetween } from "#server/terms/days";
-import { atSite, forPerson, moment, month, router, wrong } from "./base";
+import { atSite, forPerson, momentOrRecord, month, router, wrong } from "./base";
 
-const span = z.object({ from: month, to: month, asOf: moment.optional() });
+const span = z.object({ from: month, to: month, asOf: momentOrRecord.optional() });
 /** Reasons are put in words by whoever asks: sentences belong to the words room. */
 const worded = span.extend({ sentence: z.custom<Sentence>((given) => typeof given === "function") });
 const oneTable = worded.extend({ table: z.enum(TABLE_NAMES) });
@@ -40,9 +41,16 @@ export const evidenceRouter = router({
   allWorkbook: forPerson
     .input(worded)
     .query(async ({ ctx, input }) => workbook(ctx.corridor, input, await askedFor(ctx.corridor, input, null))),
+  /** How many figures of each published month are known otherwise by now; of what was published last at the most so many. */
+  sitePublished: atSite("read-figures")
+    .input(span)
+    .query(async ({ ctx, input }) => publishedOf(ctx.corridor, await askedFor(ctx.corridor, input, ctx.site))),
+  allPublished: forPerson
+    .input(span)
+    .query(async ({ ctx, input }) => publishedOf(ctx.corridor, await askedFor(ctx.corridor, input, null))),
   /** The batches of a site's month with the rows that each was read from, and the cells of its values. */
   batches: atSite("read-files")
-    .input(z.object({ month, asOf: moment.optional() }))
+    .input(z.object({ month, asOf: momentOrRecord.optional() }))
     .query(({ ctx, input }) =>
       asPerson(ctx.corridor, async (tx) => {
         const { ledgerSize } = await knownOn(tx, input.asOf ?? null);

@@ -6,10 +6,11 @@ import { allSites } from "#db/queries/sites";
 import { sha256 } from "#server/evidence/canonical";
 import { figuresOf, type MonthFigures } from "#server/jobs/figures";
 import { publish } from "#server/jobs/publish";
+import { publishedSince, standingPublications } from "#server/jobs/publishedSince";
 import { monthsBetween } from "#server/terms/days";
-import { atSite, forPerson, moment, month, router, wrong } from "./base";
+import { atSite, forPerson, momentOrRecord, month, router, wrong } from "./base";
 
-const span = z.object({ from: month, to: month, asOf: moment.optional() });
+const span = z.object({ from: month, to: month, asOf: momentOrRecord.optional() });
 const MOST_MONTHS = 60;
 
 export const figuresRouter = router({
@@ -47,6 +48,17 @@ export const figuresRouter = router({
           }),
         ),
       ),
+    ),
+  /** What of a site's months was published and is known otherwise by now, figure by figure. */
+  sincePublished: atSite("read-figures")
+    .input(span)
+    .query(({ ctx, input }) =>
+      asPerson(ctx.corridor, async (tx) => {
+        const [from, to] = inOrder(input);
+        const known = await knownOn(tx, input.asOf ?? null);
+        const { rows } = await standingPublications(tx, [ctx.site], { from, to }, known.ledgerSize, MOST_MONTHS);
+        return publishedSince(tx, ctx.site, rows, known);
+      }),
     ),
 });
 

@@ -5,7 +5,7 @@ import { SentLogs } from "../../../_parts/SentLogs";
 import { monthInWords } from "../../../_words/days";
 import { orNothing, signedIn } from "../../../asking";
 import { NothingHere } from "../../../NothingHere";
-import { knownAsked, monthAsked } from "../../monthsAsked";
+import { knownThenAsked, monthAsked } from "../../monthsAsked";
 import styles from "../page.module.css";
 
 interface Props {
@@ -17,11 +17,11 @@ export default async function MonthPage({ params, searchParams }: Props) {
   const { code, month } = await params;
   const { api, me } = await signedIn(`/sites/${code}/${month}`);
   if (monthAsked({ month }) === null) return <NothingHere />;
-  const known = knownAsked(await searchParams);
-  const months = await orNothing(
-    api.figures.site({ site: code, from: month, to: month, ...(known === undefined ? {} : { asOf: known }) }),
-  );
-  if (months === null) return <NothingHere />;
+  const known = knownThenAsked(await searchParams);
+  const asked = { site: code, from: month, to: month, ...(known === undefined ? {} : { asOf: known }) };
+  const found = await orNothing(Promise.all([api.figures.site(asked), api.figures.sincePublished(asked)]));
+  if (found === null) return <NothingHere />;
+  const [months, published] = found;
   const site = (await api.sites.list()).find((one) => one.code === code);
   const sent = await api.sent.ofSite({ site: code, month, most: 100 });
   const title = `${site?.name ?? code}, ${monthInWords(month)}`;
@@ -49,6 +49,7 @@ export default async function MonthPage({ params, searchParams }: Props) {
         today={site?.today ?? `${month}-28`}
         known={known ?? null}
         months={months}
+        published={published}
       />
       <SentLogs logs={sent.logs} title={`Logs that speak of ${monthInWords(month)}`} ownSite={me.site} />
     </Frame>

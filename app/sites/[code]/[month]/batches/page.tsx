@@ -1,9 +1,10 @@
 import { Frame } from "../../../../_parts/Frame";
 import { counted, dayInWords, monthInWords } from "../../../../_words/days";
+import { knownInWords } from "../../../../_words/published";
 import { orNothing, signedIn } from "../../../../asking";
 import { scopeHref } from "../../../../evidence/asked";
 import { NothingHere } from "../../../../NothingHere";
-import { knownAsked, monthAsked } from "../../../monthsAsked";
+import { knownThenAsked, monthAsked } from "../../../monthsAsked";
 import styles from "../../page.module.css";
 import { BatchesTable } from "./BatchesTable";
 
@@ -20,7 +21,7 @@ export default async function BatchesPage({ params, searchParams }: Props) {
   const asked = await searchParams;
   const { api, me } = await signedIn(`/sites/${code}/${month}/batches`);
   if (monthAsked({ month }) === null) return <NothingHere />;
-  const known = knownAsked(asked);
+  const known = knownThenAsked(asked);
   const all = await orNothing(
     api.evidence.batches({ site: code, month, ...(known === undefined ? {} : { asOf: known }) }),
   );
@@ -57,9 +58,9 @@ export default async function BatchesPage({ params, searchParams }: Props) {
         </li>
       </ul>
       <p>
-        {known === undefined ? "As known today" : `As known on ${dayInWords(known)}`}:{" "}
-        {counted(batches.length, "batch", "batches")} here = {paired} with both weights + {batches.length - paired}{" "}
-        without. Below each value stands the cell in which it was written, and leads to its row.
+        {knownInWords(known)}: {counted(batches.length, "batch", "batches")} here = {paired} with both weights +{" "}
+        {batches.length - paired} without. Below each value stands the cell in which it was written, and leads to its
+        row.
       </p>
       {batches.length === 0 ? (
         <p>No batch of this month is here. Rows that wait for an answer stand with their log.</p>
