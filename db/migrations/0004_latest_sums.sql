@@ -11,7 +11,7 @@ CREATE TABLE "month_latest" (
 -- Doubles are written with the fewest digits that read back to the same bits.
 CREATE FUNCTION evendry_month_sums(of_month text, of_site integer, of_method text, known_size bigint) RETURNS json
   LANGUAGE sql STABLE SET search_path = '' SET extra_float_digits = 1
-  AS $$ SELECT json_agg(json_build_array(measure, days, batches, loads, num, den, num2, den2, num_den) ORDER BY measure) FROM (
+  AS $$ SELECT json_object_agg(measure, json_build_array(days, batches, loads, num, den, num2, den2, num_den) ORDER BY measure) FROM (
           SELECT DISTINCT ON (s.measure) s.* FROM public.month_sums s
           WHERE s.month = of_month AND s.site = of_site AND s.method = of_method AND s.ledger_index <= known_size
             AND s.measure IN ('here', 'fresh', 'dry-yield', 'pan-time', 'scale')

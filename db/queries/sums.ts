@@ -52,9 +52,8 @@ export async function monthSumsOf(tx: Tx, month: string, site: number | null, si
 /** The measures that `month_latest` holds: those by which sites are compared. */
 export const COMPARED_SUMS: readonly Summed[] = ["here", "fresh", "dry-yield", "pan-time", "scale"];
 
-/** A month sum as `month_latest` holds it. */
+/** A month sum as `month_latest` holds it: numbers alone, which are read without a box for each. */
 type Held = readonly [
-  measure: string,
   days: number,
   batches: number,
   loads: number,
@@ -72,29 +71,41 @@ type Held = readonly [
  * revisions are gone through.
  */
 export async function comparedSums(tx: Tx, month: string, size: number): Promise<MonthSum[]> {
-  const latest = rowsOf<{ site: number; method: string; sums: readonly Held[] | null; later: boolean }>(
+  const latest = rowsOf<{
+    site: number;
+    method: string;
+    sums: Readonly<Partial<Record<Summed, Held>>> | null;
+    later: boolean;
+  }>(
     await tx.execute(
       sql`select site, method, sums, ledger_index > ${size} as later from month_latest where month = ${month}`,
     ),
   );
   if (latest.some(({ later }) => later))
     return (await monthSumsOf(tx, month, null, size)).filter(({ measure }) => COMPARED_SUMS.includes(measure));
-  return latest.flatMap(({ site, method, sums }) =>
-    (sums ?? []).map(([measure, days, batches, loads, num, den, num2, den2, numDen]) => ({
-      month,
-      site,
-      method: method as Method,
-      measure: measure as Summed,
-      days,
-      batches,
-      loads,
-      num,
-      den,
-      num2,
-      den2,
-      numDen,
-    })),
-  );
+  const found: MonthSum[] = [];
+  for (const { site, method, sums } of latest) {
+    for (const measure of COMPARED_SUMS) {
+      const held = sums?.[measure];
+      if (held === undefined) continue;
+      const [days, batches, loads, num, den, num2, den2, numDen] = held;
+      found.push({
+        month,
+        site,
+        method: method as Method,
+        measure,
+        days,
+        batches,
+        loads,
+        num,
+        den,
+        num2,
+        den2,
+        numDen,
+      });
+    }
+  }
+  return found;
 }
 
 /** Every day of a site on which anything was ever logged, also those that have been emptied since. */
