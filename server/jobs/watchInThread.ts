@@ -8,53 +8,64 @@ const SHORT = 20_000;
 /** A thread that has nothing to do is let go after so long. */
 const IDLE_MS = 30_000;
 
-/** A thread that plans, and when it is let go. */
+/** A thread that plans, the one order it is at, and when it is let go. */
 interface Planner {
   readonly worker: Worker;
+  answer: ((answer: WatchRows | Error) => void) | null;
   idle: NodeJS.Timeout | null;
 }
 
-/** One planner for the whole process, whichever bundle asks. */
+/** A planner that is free, for the whole process, whichever bundle asks. */
 const here: typeof globalThis & { evendryPlanner?: Planner | null } = globalThis;
 
-/** Plans on a thread of its own where it takes long, so that the server answers others meanwhile. One order at a time. */
+/** Plans on a thread of its own where it takes long, so that the server answers others meanwhile. */
 export async function planInThread(order: WatchOrder): Promise<WatchRows> {
   if (pointsOf(order) < SHORT) return watchPlan(order);
   const planner = here.evendryPlanner ?? hire();
   here.evendryPlanner = null;
   if (planner.idle !== null) clearTimeout(planner.idle);
-  const { worker } = planner;
-  worker.ref();
-  try {
-    return await new Promise<WatchRows>((resolve, reject) => {
-      worker.once("message", (told: { rows: WatchRows } | { trouble: string }) => {
-        if ("rows" in told) resolve(told.rows);
-        else reject(new Error(told.trouble));
-      });
-      worker.once("error", reject);
-      worker.once("exit", () => reject(new Error("the thread that watches ended before it answered")));
-      worker.postMessage(order);
-    });
-  } finally {
-    worker.removeAllListeners();
-    worker.unref();
-    keep(planner);
-  }
+  planner.worker.ref();
+  return new Promise((resolve, reject) => {
+    planner.answer = (answer) => {
+      planner.answer = null;
+      if (answer instanceof Error) {
+        reject(answer);
+        dismiss(planner, answer);
+        return;
+      }
+      free(planner);
+      resolve(answer);
+    };
+    planner.worker.postMessage(order);
+  });
 }
 
 function hire(): Planner {
   const worker = new Worker(join(/*turbopackIgnore: true*/ process.cwd(), "server/jobs/watchThread.mjs"));
-  return { worker, idle: null };
+  const planner: Planner = { worker, answer: null, idle: null };
+  worker.on("message", (told: { rows: WatchRows } | { trouble: string }) => {
+    planner.answer?.("rows" in told ? told.rows : new Error(told.trouble));
+  });
+  worker.on("error", (trouble) => dismiss(planner, trouble instanceof Error ? trouble : new Error(String(trouble))));
+  worker.on("exit", () => dismiss(planner, new Error("the thread that watches ended before it answered")));
+  return planner;
 }
 
-function keep(planner: Planner): void {
-  const before = here.evendryPlanner;
+/** Kept warm for the next order; of two that are free one is enough. */
+function free(planner: Planner): void {
+  planner.worker.unref();
+  if (here.evendryPlanner !== null && here.evendryPlanner !== undefined) {
+    dismiss(planner, new Error("not needed"));
+    return;
+  }
   here.evendryPlanner = planner;
-  if (before !== null && before !== undefined) void before.worker.terminate();
-  planner.idle = setTimeout(() => {
-    if (here.evendryPlanner === planner) here.evendryPlanner = null;
-    void planner.worker.terminate();
-  }, IDLE_MS).unref();
+  planner.idle = setTimeout(() => dismiss(planner, new Error("idle")), IDLE_MS).unref();
+}
+
+function dismiss(planner: Planner, why: Error): void {
+  if (here.evendryPlanner === planner) here.evendryPlanner = null;
+  planner.answer?.(why);
+  planner.worker.terminate().catch(() => {});
 }
 
 /** Points to score: days of all streams, once for each month. */
