@@ -68,5 +68,7 @@ export function monthsPublishedInWords(months: readonly { readonly differs: numb
     ? `Of the ${months.length} months published last`
     : `Of ${counted(months.length, "month")} published`;
   if (differing === 0) return `${which}, every one stands as it was published.`;
-  return `${which}, ${months.length - differing} ${months.length - differing === 1 ? "stands" : "stand"} as published; ${differing} ${differing === 1 ? "is" : "are"} known otherwise by now:`;
+  const standing = months.length - differing;
+  const stand = standing === 0 ? "none stands" : `${standing} ${standing === 1 ? "stands" : "stand"}`;
+  return `${which}, ${stand} as published; ${differing} ${differing === 1 ? "is" : "are"} known otherwise by now:`;
 }

@@ -5,6 +5,8 @@ export const PASSWORD = "a calm evening by the jetty";
 
 export interface Programme {
   readonly address: string;
+  /** where everything is kept */
+  readonly dataDir: string;
   /** runs a command beside the server, as the operator */
   run(...words: readonly string[]): Promise<string>;
   /** adds somebody and answers the password that they are given */
@@ -19,8 +21,11 @@ interface Cookie {
   readonly url: string;
 }
 
-/** The real program with an empty folder of its own and two sites, for all tests of a file. */
-export function withProgramme(): () => Programme {
+/**
+ * The real program with an empty folder of its own and two sites, for all tests of a file. What the server complains of
+ * must be what is expected; nothing, if not said.
+ */
+export function withProgramme(complaints = /^$/): () => Programme {
   const folder = freshFolder();
   const running = runStart(["--port", "0", "--empty"], { DATA_DIR: folder.path });
   let address = "";
@@ -59,7 +64,8 @@ export function withProgramme(): () => Programme {
   afterAll(async () => {
     const { exit, err } = await stopped(running);
     folder.remove();
-    if (exit !== 0 || err !== "") throw new Error(`The server under test ended with ${exit} and complained:\n${err}`);
+    if (exit !== 0 || !complaints.test(err))
+      throw new Error(`The server under test ended with ${exit} and complained:\n${err}`);
   });
 
   async function run(...words: readonly string[]): Promise<string> {
@@ -81,7 +87,7 @@ export function withProgramme(): () => Programme {
     return { name: cookie, value, url: address };
   }
 
-  return () => ({ address, run, add, member });
+  return () => ({ address, dataDir: folder.path, run, add, member });
 }
 
 /** Posts a form as a page of ours would, and answers the cookie that it sets. */
