@@ -90,8 +90,21 @@ function stepsOf(demo: DemoScenario): Step[] {
       said: `${one.month} of ${one.site} is published`,
       take: (api: Api) => publish(api, one),
     })),
+    ...monthsSent(demo).map((month) => ({
+      at: `${month}-${WATCHED_ON}T06:00:00.000Z`,
+      said: "the logs are watched for change",
+      take: (api: Api) => api.signals.watch(),
+    })),
   ];
   return steps.sort((a, b) => (a.at < b.at ? -1 : Number(a.at > b.at)));
+}
+
+/** By this day of a month most logs of the month before are here; what comes later is watched with the next. */
+const WATCHED_ON = "12";
+
+/** The months in which logs were sent. */
+function monthsSent({ logs }: DemoScenario): string[] {
+  return [...new Set(logs.map(({ sentOn }) => sentOn.slice(0, 7)))].sort();
 }
 
 async function openSite(api: Api, { code, declarations }: DemoScenario["sites"][number]): Promise<void> {

@@ -14,6 +14,7 @@ const RULES = {
   "declare-closing": { operator: "all", officer: "all", lead: "own", auditor: "no" },
   "decide-people": { operator: "all", officer: "all", lead: "no", auditor: "no" },
   "see-accepted": { operator: "all", officer: "all", lead: "no", auditor: "all" },
+  watch: { operator: "all", officer: "all", lead: "no", auditor: "no" },
   "answer-signal": { operator: "all", officer: "all", lead: "no", auditor: "no" },
   publish: { operator: "all", officer: "all", lead: "no", auditor: "no" },
   verify: { operator: "all", officer: "all", lead: "no", auditor: "all" },

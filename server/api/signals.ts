@@ -7,6 +7,7 @@ import { signalShown, streamShown } from "#server/jobs/signalPages";
 import { signalsOf, signalsStanding } from "#server/jobs/signals";
 import { tell, telling } from "#server/jobs/tellSignals";
 import { waitingFor } from "#server/jobs/waiting";
+import { watchNow } from "#server/jobs/watchNow";
 import { monthRows } from "#server/jobs/watchRead";
 import { METHODS } from "#server/terms/batch";
 import { monthsBetween } from "#server/terms/days";
@@ -86,6 +87,8 @@ export const signalsRouter = router({
   answer: overAll("answer-signal")
     .input(answerInput)
     .mutation(({ ctx, input }) => answering(ctx, input)),
+  /** Records what the logs that have come tell. Asking for now does so too; this is for those who only want it recorded. */
+  watch: overAll("watch").mutation(({ ctx }) => watchNow(ctx.store)),
 });
 
 function inOrder({ from, to }: { readonly from: string; readonly to: string }): void {
