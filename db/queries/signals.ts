@@ -127,7 +127,7 @@ export async function recordTimes(tx: Tx, indexes: readonly number[]): Promise<M
   return new Map(found.map(({ index, at }) => [index, at]));
 }
 
-/** A log that counts, with the cells of one of its rows and what was read from them. */
+/** A log that counts, with the cells of its last row and what was read from them. */
 export interface LayoutFound {
   readonly site: number;
   readonly file: string;
@@ -153,12 +153,13 @@ export async function layoutsNear(
         group by b.site, b.file)
       select l.site, l.file::text as file, l.first::text as "from", l.last::text as "to", one.cells, one."freshKg"
       from logs l cross join lateral (
-        select r.cells, b.fresh_kg as "freshKg"
-        from rows r
-        join row_batches x on x.file = r.file and x.ledger_index = r.ledger_index and x.sheet = r.sheet and x.row = r.row
-        join batch_revisions b on b.batch = x.batch and b.file = r.file and b.ledger_index = r.ledger_index
-        where r.file = l.file and r.fate = 'counted' and r.ledger_index <= ${size} and b.site = l.site and b.fresh_kg is not null
-        order by r.ledger_index desc, r.sheet, r.row limit 1) one
+        select x.ledger_index, x.sheet, x.row, x.batch from row_batches x
+        where x.file = l.file and x.site = l.site and x.part = 'whole' and x.ledger_index <= ${size}
+        order by x.file desc, x.ledger_index desc, x.sheet desc, x.row desc limit 1) last
+      cross join lateral (
+        select r.cells, b.fresh_kg as "freshKg" from rows r, batch_revisions b
+        where r.file = l.file and r.ledger_index = last.ledger_index and r.sheet = last.sheet and r.row = last.row
+          and b.batch = last.batch and b.ledger_index = last.ledger_index) one
       order by l.site, l.first, l.file`),
   );
 }

@@ -3,7 +3,7 @@ import type { Tx } from "#db/store";
 import { monthOf, plusMonths } from "#server/terms/days";
 import { type SignalRow, TOGETHER } from "./watchOrder";
 
-/** How a log that counts was laid out, told by its first row that counts. */
+/** How a log that counts was laid out, told by its last row that counts. */
 export interface SiteLog {
   readonly site: number;
   readonly file: string;
@@ -19,11 +19,14 @@ export interface SiteLog {
 /** A log's layout is laid beside those of so many months before the change. */
 const BEFORE_MONTHS = 4;
 
-/** The logs around the changes that some signals tell of, of their sites alone, in the order of their days. */
+/**
+ * The logs around the changes that some signals tell of, of their sites alone, in the order of their days. Only signals that
+ * stand are asked about, so only for them is it looked what changed in the logs.
+ */
 export async function siteLogs(tx: Tx, rows: readonly SignalRow[], size: number): Promise<SiteLog[]> {
   const spans = new Map<number, { from: string; to: string }>();
-  for (const { site, sinceFrom, raisedOn } of rows) {
-    if (site === TOGETHER) continue;
+  for (const { site, sinceFrom, raisedOn, state } of rows) {
+    if (site === TOGETHER || state !== "stands") continue;
     const from = `${plusMonths(monthOf(sinceFrom), -BEFORE_MONTHS)}-01`;
     const before = spans.get(site);
     spans.set(site, {
