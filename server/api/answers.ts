@@ -1,5 +1,6 @@
 import { z } from "zod";
 import type { Said } from "#server/terms/answers";
+import { isDay } from "#server/terms/days";
 import { MEANINGS } from "#server/terms/row";
 import { day } from "./base";
 
@@ -9,7 +10,7 @@ const places = z.array(z.string().max(300));
 export const answers: z.ZodType<Said> = z.strictObject({
   dayOrder: z.enum(["dmy", "mdy", "ymd"]).exactOptional(),
   decimalMark: z.enum([".", ","]).exactOptional(),
-  days: z.record(z.string(), day).exactOptional(),
+  days: z.record(z.string(), day.refine(isDay, "must be a day of the calendar")).exactOptional(),
   clock: z.enum(["midnight", "dawn"]).exactOptional(),
   years: z.enum(["common", "buddhist"]).exactOptional(),
   together: z.array(z.array(z.string())).exactOptional(),

@@ -51,9 +51,12 @@ export function overAll(action: Action) {
   });
 }
 
+/** Texts of a database hold no zero byte, so no site is called so. */
+const siteCode = z.string().transform((code) => code.replaceAll("\0", "\uFFFD"));
+
 /** Something at one site, named by its code. A site that the person may not see is answered like one that does not exist. */
 export function atSite(action: Action) {
-  return signedIn.input(z.object({ site: z.string() })).use(async ({ ctx, input, next }) => {
+  return signedIn.input(z.object({ site: siteCode })).use(async ({ ctx, input, next }) => {
     const site = await asPerson(ctx.corridor, (tx) => siteByCode(tx, input.site));
     const decided = site === undefined ? "unseen" : (ctx.rule ?? may)(ctx.person, action, site.id);
     if (site === undefined || decided === "unseen") throw unseen(`There is no site ${input.site}.`);

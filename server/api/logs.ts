@@ -13,7 +13,7 @@ import { lookAt, type Understood } from "#server/jobs/lookAt";
 import { pictureKind } from "#server/jobs/pictureKind";
 import { hintsFor, readForSite } from "#server/jobs/readForSite";
 import type { Corridor } from "#server/jobs/record";
-import { send, slipOf } from "#server/jobs/send";
+import { send, slipOf, TakenBack } from "#server/jobs/send";
 import type { LargeOrder } from "#server/jobs/sendParts";
 import { Source } from "#server/jobs/source";
 import { keepTyped } from "#server/jobs/typed";
@@ -93,7 +93,8 @@ export const logsRouter = router({
     )
     .mutation(async ({ ctx, input }): Promise<Sending> => {
       const decided = decidedIn(input);
-      const { file } = ctx.found;
+      const { file, state } = ctx.found;
+      if (state === "withdrawn") throw takenBack();
       const { bytes, name } = await kept(ctx.corridor, file);
       const { reading, hints } = await readForSite(ctx.corridor, ctx.bounds, orderOf(ctx.found, bytes, input));
       if ("refused" in reading) return { unreadable: reading };
@@ -105,9 +106,11 @@ export const logsRouter = router({
         claimedAt: file.claimedAt,
       };
       const corrected = whyCorrected(hintsThen(ctx.found), hints);
-      const how = { again: input.again ?? false, by: ctx.person.role, ...corrected, ...decided };
+      const how = { file: file.id, again: input.again ?? false, by: ctx.person.role, ...corrected, ...decided };
       const order = { sent: from, reading, hints, ...how };
-      const slip = await send(ctx.corridor, order);
+      const slip = await send(ctx.corridor, order).catch((trouble: unknown) => {
+        throw trouble instanceof TakenBack ? takenBack() : trouble;
+      });
       if (file.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
       return { slip };
     }),
@@ -193,6 +196,10 @@ export const logsRouter = router({
     sha256: ctx.found.file.sha256,
   })),
 });
+
+function takenBack() {
+  return wrong("This log was taken back, so nothing of it counts. Send it once more from the list of what was sent.");
+}
 
 function sentFrom(input: z.infer<typeof sent>, site: number | null): Sent {
   return { bytes: input.bytes, name: input.name, site, cameBy: input.cameBy, claimedAt: input.claimedAt ?? null };

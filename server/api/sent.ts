@@ -7,7 +7,7 @@ import { deedsTold, sentBefore } from "#server/jobs/history";
 import { ownRowsCsv } from "#server/jobs/ownRows";
 import { readForSite } from "#server/jobs/readForSite";
 import { answers } from "./answers";
-import { atSite, month, overAll, router, withFile, wrong } from "./base";
+import { atSite, month, overAll, router, unseen, withFile, wrong } from "./base";
 import { orderOf } from "./countedLog";
 
 const page = z.object({ before: z.int().min(1).optional(), most: z.int().min(1).max(100).default(25) });
@@ -61,7 +61,7 @@ export const sentRouter = router({
     .input(z.object({ file: z.guid() }))
     .query(async ({ ctx, input }) => {
       const csv = await ownRowsCsv(ctx.corridor, input.file, ctx.site.id);
-      if (csv === null) throw wrong("This log has no row of the site.");
+      if (csv === null) throw unseen("This log has no row of the site.");
       return { csv, code: slipCode(input.file) };
     }),
 });

@@ -35,7 +35,7 @@ interface Looked {
 
 /**
  * What storing a log would change in what its sites have: row by row what is new, changed and doubtful, and the batches
- * of its days that it lacks. Null where nothing of it was here and nothing is lacking. Nothing is stored by asking.
+ * of its days that it lacks. Null where nothing of it was here, nothing is lacking and no row will wait for its load. Nothing is stored by asking.
  */
 export async function differenceOf(
   corridor: Corridor,
@@ -80,7 +80,7 @@ function told(
   const rows = found.flatMap(({ match, rows }) => rows.flatMap((row) => rowDifference(row, match) ?? []));
   const vanished = found.flatMap(({ match }) => named(match.known, match.batches.vanished));
   const fuel = found.flatMap((one) => one.fuel);
-  const touches = counts.changed + counts.same + counts.joined + counts.doubtful + vanished.length;
+  const touches = counts.changed + counts.same + counts.joined + counts.doubtful + counts.noLoad + vanished.length;
   const instead = found.some(({ match }) => match.batches.out.size > 0);
   if (touches === 0 && !instead && fuel.every(({ was }) => was === null)) return null;
   const order = ["doubtful", "changed", "joined", "new", "no-load"];

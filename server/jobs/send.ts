@@ -15,6 +15,8 @@ export interface SendOrder {
   readonly reading: Reading;
   /** how it was read, answers in it: enough to read it again the same way */
   readonly hints: Hints;
+  /** the file that is meant, where it is here already; without it, bytes that were taken back come in once more */
+  readonly file?: string;
   /** read again with answers that came later, though it was counted before */
   readonly again?: boolean;
   /** as who the person counts it: who settled a log is kept with it */
@@ -24,12 +26,20 @@ export interface SendOrder {
   readonly why?: Why;
 }
 
+/** The file that was to be counted was taken back meanwhile. */
+export class TakenBack extends Error {
+  constructor(file: string) {
+    super(`file ${file} was taken back`);
+  }
+}
+
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
 
 /**
  * Stores a log that was read: file, rows, batches, sums and one record, wholly or not at all.
  *
- * The same bytes of the same sender, while that earlier file stands, change nothing and get the same slip.
+ * The same bytes of the same sender, while that earlier file stands, change nothing and get the same slip. Throws
+ * TakenBack where a file is named that does not stand any more.
  */
 export async function send(corridor: Corridor, order: SendOrder): Promise<Slip> {
   const { sent, reading, hints } = order;
@@ -39,6 +49,7 @@ export async function send(corridor: Corridor, order: SendOrder): Promise<Slip> 
     const site = sites.find(({ id }) => id === sent.site) ?? null;
     const [standing, arrival] = await arrivalOf(tx, corridor, sent);
     if (standing?.state === "counted" && order.again !== true) return { nothing: await slipOf(tx, standing.file.id) };
+    if (order.file !== undefined && order.file !== standing?.file.id) throw new TakenBack(order.file);
     const { id: file, sha256, bytes, arrivedAt } = arrival.file;
     const facts = await factsOf(
       tx,
