@@ -5,6 +5,15 @@ import { whoAsks } from "./asking";
 import { goTo } from "./note";
 import { isEncrypted, sessionCookie } from "./sessionCookie";
 
+/** The form that a request carries. What is none, or was cut off on the way, is answered with a sentence. */
+export async function formOf(request: Request): Promise<FormData> {
+  try {
+    return await request.formData();
+  } catch {
+    throw new TRPCError({ code: "BAD_REQUEST", message: "The form did not arrive whole. Go back and send it again." });
+  }
+}
+
 /** The plain texts of a form; files are left out. */
 export function textsOf(form: FormData): Record<string, string> {
   return Object.fromEntries([...form].flatMap(([name, value]) => (typeof value === "string" ? [[name, value]] : [])));
@@ -31,6 +40,8 @@ export async function asSignedIn(
   } catch (trouble) {
     if (trouble instanceof TRPCError && ["NOT_FOUND", "FORBIDDEN"].includes(trouble.code))
       return new Response("There is nothing here.\n", { status: 404 });
+    const sentence = complaintOf(trouble);
+    if (sentence !== null) return new Response(`${sentence}\n`, { status: 400 });
     throw trouble;
   }
 }

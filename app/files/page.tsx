@@ -5,6 +5,7 @@ import { SentLogs } from "../_parts/SentLogs";
 import { orNothing, signedIn } from "../asking";
 import { NothingHere } from "../NothingHere";
 import { noteFor } from "../note";
+import { single } from "../single";
 import { SendBySite } from "./SendBySite";
 
 interface Props {
@@ -20,11 +21,11 @@ const PROGRAMME = "(programme)";
 
 /** Everything that was ever sent: by a site, by the programme, or by all, page by page. */
 export default async function FilesPage({ searchParams }: Props) {
-  const asked = await searchParams;
+  const asked = single(await searchParams);
   const { api, me } = await signedIn("/files");
   const chosen = me.site ?? asked.site ?? "";
   const before = Number.parseInt(asked.before ?? "", 10);
-  const page = before > 0 ? { before } : {};
+  const page = before > 0 && Number.isSafeInteger(before) ? { before } : {};
   const found =
     chosen === "" || chosen === PROGRAMME
       ? api.sent.ofAll({ ...page, whose: chosen === "" ? "all" : "programme" })

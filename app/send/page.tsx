@@ -7,6 +7,7 @@ import { SentLogs } from "../_parts/SentLogs";
 import { signedIn } from "../asking";
 import { NothingHere } from "../NothingHere";
 import { noteFor } from "../note";
+import { single } from "../single";
 import { CameBy } from "./CameBy";
 
 /** The page stays light for a phone on a bad line. */
@@ -17,7 +18,7 @@ interface Props {
 }
 
 export default async function SendPage({ searchParams }: Props) {
-  const asked = await searchParams;
+  const asked = single(await searchParams);
   const { api, me } = await signedIn("/send");
   if (me.role === "auditor") return <NothingHere />;
   const sites = await api.sites.list();

@@ -8,6 +8,7 @@ import { type Action, may } from "#server/access/rules";
 import type { Corridor } from "#server/jobs/record";
 import type { Person } from "#server/terms/person";
 import type { Bounds } from "#server/terms/row";
+import { textsOnly } from "./textsOnly";
 
 /** What a request brings to every procedure. */
 export interface Context {
@@ -34,11 +35,13 @@ export const router = t.router;
 export const createCaller = t.createCallerFactory;
 
 /** Whoever has signed in. */
-const signedIn = t.procedure.use(({ ctx, next }) => {
-  if (ctx.person === null) throw new TRPCError({ code: "UNAUTHORIZED", message: "Sign in first." });
-  const corridor: Corridor = { store: ctx.store, person: ctx.person.id, clock: ctx.clock };
-  return next({ ctx: { ...ctx, person: ctx.person, corridor } });
-});
+const signedIn = t.procedure
+  .use(({ next, getRawInput }) => next({ getRawInput: async () => textsOnly(await getRawInput()) }))
+  .use(({ ctx, next }) => {
+    if (ctx.person === null) throw new TRPCError({ code: "UNAUTHORIZED", message: "Sign in first." });
+    const corridor: Corridor = { store: ctx.store, person: ctx.person.id, clock: ctx.clock };
+    return next({ ctx: { ...ctx, person: ctx.person, corridor } });
+  });
 
 /** Something that concerns the person alone, or what the database shows them of a whole. */
 export const forPerson = signedIn;
@@ -51,12 +54,9 @@ export function overAll(action: Action) {
   });
 }
 
-/** Texts of a database hold no zero byte, so no site is called so. */
-const siteCode = z.string().transform((code) => code.replaceAll("\0", "\uFFFD"));
-
 /** Something at one site, named by its code. A site that the person may not see is answered like one that does not exist. */
 export function atSite(action: Action) {
-  return signedIn.input(z.object({ site: siteCode })).use(async ({ ctx, input, next }) => {
+  return signedIn.input(z.object({ site: z.string() })).use(async ({ ctx, input, next }) => {
     const site = await asPerson(ctx.corridor, (tx) => siteByCode(tx, input.site));
     const decided = site === undefined ? "unseen" : (ctx.rule ?? may)(ctx.person, action, site.id);
     if (site === undefined || decided === "unseen") throw unseen(`There is no site ${input.site}.`);

@@ -3,6 +3,7 @@ import type { Corridor } from "#server/jobs/record";
 import { type LargeOrder, sendParts } from "#server/jobs/sendParts";
 import type { Bounds, Unreadable } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
+import { inWords } from "./watched";
 
 /** A log on this machine's disk, taken in piece by piece. */
 export interface LargeLog extends Pick<LargeOrder, "source"> {
@@ -22,6 +23,7 @@ export async function sendLarge(
   const said = period === undefined ? {} : { period };
   const hints = site === null ? said : await hintsFor(corridor, site, period ?? null);
   const sent = { name, site, cameBy, claimedAt: claimedAt ?? null };
-  const done = await sendParts(corridor, { source, sent, hints, bounds, ...(onPart === undefined ? {} : { onPart }) });
+  const order = { source, sent, hints, bounds, ...(onPart === undefined ? {} : { onPart }) };
+  const done = await sendParts(corridor, order).catch(inWords);
   return "refused" in done ? { unreadable: done } : { slip: done };
 }

@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { asPerson } from "#db/asPerson";
-import { latestFiles } from "#db/queries/files";
+import { latestFiles, statesOf } from "#db/queries/files";
 import { rowsOfFile } from "#db/queries/rows";
 import { unseal } from "#db/queries/sealed";
 import { settlingsOf } from "#db/queries/settled";
@@ -14,10 +14,11 @@ import { pictureKind } from "#server/jobs/pictureKind";
 import { hintsFor, readForSite } from "#server/jobs/readForSite";
 import type { Corridor } from "#server/jobs/record";
 import { send, slipOf, TakenBack } from "#server/jobs/send";
-import type { LargeOrder } from "#server/jobs/sendParts";
+import { type LargeOrder, storedSoFar } from "#server/jobs/sendParts";
 import { Source } from "#server/jobs/source";
 import { keepTyped } from "#server/jobs/typed";
 import { filledLines, typedCsv } from "#server/jobs/typedSheet";
+import { progressOf, stopWork } from "#server/jobs/underWay";
 import { withdraw } from "#server/jobs/withdraw";
 import type { Said } from "#server/terms/answers";
 import type { Role } from "#server/terms/person";
@@ -29,6 +30,7 @@ import { hintsThen, orderOf, ownAnswers, whyCorrected } from "./countedLog";
 import { sendLarge } from "./largeLog";
 import { type Decided, decidedIn, resent } from "./resent";
 import { typedSheet, typingHere, waiting } from "./typing";
+import { watched } from "./watched";
 
 export { answers } from "./answers";
 
@@ -82,38 +84,48 @@ export const logsRouter = router({
   /** What is understood of a log that is here, with these answers; nothing is stored by asking. */
   understood: withFile("read-files")
     .input(z.object({ period: month.optional(), answers: answers.optional() }))
-    .query(async ({ ctx, input }): Promise<Understood | Unreadable> => {
-      const { bytes } = await kept(ctx.corridor, ctx.found.file);
-      return lookAt(ctx.corridor, ctx.bounds, orderOf(ctx.found, bytes, input));
-    }),
+    .query(
+      ({ ctx, input }): Promise<Understood | Unreadable> =>
+        watched(ctx, "reading", async () => {
+          const { bytes } = await kept(ctx.corridor, ctx.found.file);
+          return lookAt(ctx.corridor, ctx.bounds, orderOf(ctx.found, bytes, input));
+        }),
+    ),
   /** Counts a log that is here, with these answers. */
   count: withFile("send-log")
     .input(
       z.object({ period: month.optional(), answers: answers.optional(), again: z.boolean().optional(), ...resent }),
     )
-    .mutation(async ({ ctx, input }): Promise<Sending> => {
-      const decided = decidedIn(input);
-      const { file, state } = ctx.found;
-      if (state === "withdrawn") throw takenBack();
-      const { bytes, name } = await kept(ctx.corridor, file);
-      const { reading, hints } = await readForSite(ctx.corridor, ctx.bounds, orderOf(ctx.found, bytes, input));
-      if ("refused" in reading) return { unreadable: reading };
-      const from: Sent = {
-        bytes,
-        name,
-        site: file.site,
-        cameBy: file.cameBy === "message" ? "message" : "site",
-        claimedAt: file.claimedAt,
-      };
-      const corrected = whyCorrected(hintsThen(ctx.found), hints);
-      const how = { file: file.id, again: input.again ?? false, by: ctx.person.role, ...corrected, ...decided };
-      const order = { sent: from, reading, hints, ...how };
-      const slip = await send(ctx.corridor, order).catch((trouble: unknown) => {
-        throw trouble instanceof TakenBack ? takenBack() : trouble;
-      });
-      if (file.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
-      return { slip };
-    }),
+    .mutation(
+      ({ ctx, input }): Promise<Sending> =>
+        watched(ctx, "counting", async () => {
+          const decided = decidedIn(input);
+          const { file, state } = ctx.found;
+          if (state === "withdrawn") throw takenBack();
+          const { bytes, name } = await kept(ctx.corridor, file);
+          const { reading, hints } = await readForSite(ctx.corridor, ctx.bounds, orderOf(ctx.found, bytes, input));
+          if ("refused" in reading) return { unreadable: reading };
+          const from: Sent = {
+            bytes,
+            name,
+            site: file.site,
+            cameBy: file.cameBy === "message" ? "message" : "site",
+            claimedAt: file.claimedAt,
+          };
+          const corrected = whyCorrected(hintsThen(ctx.found), hints);
+          const how = { file: file.id, again: input.again ?? false, by: ctx.person.role, ...corrected, ...decided };
+          const order = { sent: from, reading, hints, ...how };
+          const slip = await send(ctx.corridor, order).catch((trouble: unknown) => {
+            throw trouble instanceof TakenBack ? takenBack() : trouble;
+          });
+          if (file.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
+          return { slip };
+        }),
+    ),
+  /** How far the reading or counting of a log is that runs now; null where none does. */
+  progress: withFile("read-files").query(({ ctx }) => progressOf(ctx.found.file.id, ctx.corridor.person)),
+  /** Stops it. What is not wholly stored yet is as if it had not begun; the log itself stays. */
+  stop: withFile("send-log").mutation(({ ctx }) => ({ stopped: stopWork(ctx.found.file.id, ctx.corridor.person) })),
   /** A log that is here: whose it is, what became of it, and with which month and answers it was last counted. */
   file: withFile("read-files").query(({ ctx }) =>
     asPerson(ctx.corridor, async (tx) => {
@@ -125,6 +137,8 @@ export const logsRouter = router({
         site: (await allSites(tx)).find(({ id }) => id === file.site)?.code ?? null,
         name: (await unseal(tx, [file.nameSealed])).get(file.nameSealed) ?? null,
         state,
+        /** of a log that is counted part by part: what is counted while others are missing */
+        soFar: state === "read" ? storedSoFar(await statesOf(tx, file.id)) : null,
         bytes: file.bytes,
         sha256: file.sha256,
         arrivedAt: new Date(file.arrivedAt).toISOString(),

@@ -9,6 +9,7 @@ import { readForSite } from "#server/jobs/readForSite";
 import { answers } from "./answers";
 import { atSite, month, overAll, router, unseen, withFile, wrong } from "./base";
 import { orderOf } from "./countedLog";
+import { watched } from "./watched";
 
 const page = z.object({ before: z.int().min(1).optional(), most: z.int().min(1).max(100).default(25) });
 
@@ -30,14 +31,16 @@ export const sentRouter = router({
   /** What counting a log that is here would change in what its sites have; null where nothing of it was here before. */
   difference: withFile("read-files")
     .input(z.object({ period: month.optional(), answers: answers.optional() }))
-    .query(async ({ ctx, input }) => {
-      const { file } = ctx.found;
-      const bytes = await asPerson(ctx.corridor, (tx) => ctx.store.storage.bytes(tx, file.sha256));
-      if (bytes === undefined) throw new Error(`the bytes ${file.sha256} are gone`);
-      const order = orderOf(ctx.found, bytes, input);
-      const { reading, hints } = await readForSite(ctx.corridor, ctx.bounds, order);
-      return "refused" in reading ? null : differenceOf(ctx.corridor, file, reading, hints.answers ?? null);
-    }),
+    .query(({ ctx, input }) =>
+      watched(ctx, "reading", async () => {
+        const { file } = ctx.found;
+        const bytes = await asPerson(ctx.corridor, (tx) => ctx.store.storage.bytes(tx, file.sha256));
+        if (bytes === undefined) throw new Error(`the bytes ${file.sha256} are gone`);
+        const order = orderOf(ctx.found, bytes, input);
+        const { reading, hints } = await readForSite(ctx.corridor, ctx.bounds, order);
+        return "refused" in reading ? null : differenceOf(ctx.corridor, file, reading, hints.answers ?? null);
+      }),
+    ),
   /** Keeps a log of the programme, whose rows name their sites, to be looked at before it counts. */
   arriveBySite: overAll("send-programme-log")
     .input(z.object({ bytes: z.custom<Uint8Array>((value) => value instanceof Uint8Array), name: z.string().max(255) }))

@@ -104,6 +104,20 @@ describe.each(KINDS)("logs sent by hostile or hasty hands on the %s database", (
     expect((await api().sent.deeds({ file })).length).toBeGreaterThan(2);
   });
 
+  test("a dried weight of several loads that are here one by one is held with a sentence about just that", async () => {
+    const site = await newSite();
+    await send(site, ["2031-04-01,3,10,", "2031-04-01,4,11,", "2031-04-01,5,12,"]);
+    const sending = await api().logs.send({
+      site,
+      bytes: bytes("Date,Batch no,Dried (kg)\n2031-04-01,3+4+5,11\n"),
+      name: "dried.csv",
+    });
+    if (!("slip" in sending)) throw new Error("it was not read");
+    expect(sending.slip.rows).toMatchObject({ counted: 0, held: 1 });
+    const [, held] = await api().logs.rows({ file: sending.slip.file });
+    expect(held?.reasons.at(-1)).toMatchObject({ code: "dried-without-load", text: "3+4+5" });
+  });
+
   test("before it is sent, a dried weight without its load is told as one that will wait", async () => {
     const site = await newSite();
     const { file } = await api().logs.arrive({

@@ -10,6 +10,7 @@ import { momentInWords } from "../../_words/days";
 import { STATE_WORDS } from "../../_words/files";
 import { orNothing, signedIn } from "../../asking";
 import { NothingHere } from "../../NothingHere";
+import { single } from "../../single";
 import { ON_A_PAGE } from "../rowPlace";
 import styles from "./page.module.css";
 
@@ -21,7 +22,7 @@ interface Props {
 /** A log row by row: what stands in it, what became of it and why, and the bytes as they came. */
 export default async function FilePage({ params, searchParams }: Props) {
   const { file } = await params;
-  const { page = "1", fate } = await searchParams;
+  const { page = "1", fate } = single(await searchParams);
   const { api, me } = await signedIn(`/files/${file}`);
   const log = await orNothing(api.logs.file({ file }));
   if (log === null) return <NothingHere />;

@@ -1,12 +1,12 @@
 import { goBack, goTo } from "../../note";
-import { asSignedIn, complaintOf } from "../../posted";
+import { asSignedIn, complaintOf, formOf } from "../../posted";
 
 const HERE = "/files?site=(programme)";
 
 /** Keeps a log of several sites and leads on to looking at it. */
 export function POST(request: Request): Promise<Response> {
   return asSignedIn(async (api) => {
-    const log = (await request.formData()).get("log");
+    const log = (await formOf(request)).get("log");
     if (!(log instanceof File) || log.name === "")
       return goBack(request, HERE, { wrong: { log: "Choose the file of the log." } });
     if (log.size === 0)

@@ -12,6 +12,7 @@ import { refusalInWords } from "../../_words/problems";
 import { orNothing, signedIn } from "../../asking";
 import { NothingHere } from "../../NothingHere";
 import { noteFor } from "../../note";
+import { single } from "../../single";
 import { unpackSaid } from "../said";
 import { linesOf, unpackTyped } from "../typing";
 import { PictureToType } from "./PictureToType";
@@ -33,7 +34,7 @@ interface Props {
 
 export default async function LookPage({ params, searchParams }: Props) {
   const { file } = await params;
-  const asked = await searchParams;
+  const asked = single(await searchParams);
   const { api, me } = await signedIn(`/send/${file}`);
   if (me.role === "auditor") return <NothingHere />;
   const log = await orNothing(api.logs.file({ file }));
@@ -95,14 +96,18 @@ export default async function LookPage({ params, searchParams }: Props) {
         </>
       ) : (
         <>
-          <Account rows={reading.counts} />
+          <Account rows={withMatches(reading.counts, difference?.counts)} />
           <p>
             <a href={`/send/${file}/rows?${new URLSearchParams({ month: month ?? "", said: asked.said ?? "" })}`}>
               Every row, with what would become of it
             </a>
           </p>
-          <h2>Its columns</h2>
-          <LikeBefore like={reading.like} earlier={reading.earlier} />
+          {reading.tables.length === 0 ? null : (
+            <>
+              <h2>Its columns</h2>
+              <LikeBefore like={reading.like} earlier={reading.earlier} />
+            </>
+          )}
           <ColumnsRead
             reading={reading}
             remembered={reading.remembered}
@@ -136,4 +141,13 @@ export default async function LookPage({ params, searchParams }: Props) {
       {log.state === "withdrawn" ? null : <TakeBack file={file} />}
     </Frame>
   );
+}
+
+/** What would become of the rows, with those that a look at the loads that are here already holds. */
+function withMatches<Counts extends { readonly counted: number; readonly held: number }>(
+  counts: Counts,
+  found: { readonly doubtful: number; readonly noLoad: number } | undefined,
+): Counts {
+  const waiting = Math.min(counts.counted, (found?.doubtful ?? 0) + (found?.noLoad ?? 0));
+  return { ...counts, counted: counts.counted - waiting, held: counts.held + waiting };
 }

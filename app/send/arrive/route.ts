@@ -1,5 +1,5 @@
 import { goBack, goTo } from "../../note";
-import { asSignedIn, complaintOf, textsOf } from "../../posted";
+import { asSignedIn, complaintOf, formOf, textsOf } from "../../posted";
 
 /** More at once are refused; sent again, those that are here already are the same files. */
 const MOST = 20;
@@ -7,7 +7,7 @@ const MOST = 20;
 /** Keeps what was sent, file by file, so that one that cannot be kept stops no other, and leads on to looking at it. */
 export function POST(request: Request): Promise<Response> {
   return asSignedIn(async (api) => {
-    const form = await request.formData();
+    const form = await formOf(request);
     const typed = textsOf(form);
     const { site = "", month = "", year = "", by, claimed = "", pasted = "" } = typed;
     const back = (wrong: Record<string, string>) => goBack(request, "/send", { typed, wrong });

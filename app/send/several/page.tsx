@@ -3,6 +3,7 @@ import { Frame } from "../../_parts/Frame";
 import { signedIn } from "../../asking";
 import { NothingHere } from "../../NothingHere";
 import { noteFor } from "../../note";
+import { single } from "../../single";
 import { OneOfSeveral } from "./OneOfSeveral";
 import styles from "./page.module.css";
 
@@ -12,7 +13,7 @@ interface Props {
 
 /** Several logs that came at once, each with what was understood of it and the way to send it. */
 export default async function SeveralPage({ searchParams }: Props) {
-  const asked = await searchParams;
+  const asked = single(await searchParams);
   const here = `/send/several?${new URLSearchParams({ files: asked.files ?? "" })}`;
   const { api, me } = await signedIn(here);
   if (me.role === "auditor") return <NothingHere />;

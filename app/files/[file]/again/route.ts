@@ -1,5 +1,5 @@
 import { goTo } from "../../../note";
-import { asSignedIn } from "../../../posted";
+import { asSignedIn, complaintOf } from "../../../posted";
 
 interface Context {
   readonly params: Promise<{ readonly file: string }>;
@@ -9,7 +9,12 @@ interface Context {
 export function POST(_request: Request, { params }: Context): Promise<Response> {
   return asSignedIn(async (api) => {
     const { file } = await params;
-    const again = await api.sent.again({ file });
-    return goTo(`/send/${again.file}`);
+    try {
+      const again = await api.sent.again({ file });
+      return goTo(`/send/${again.file}`);
+    } catch (trouble) {
+      if (complaintOf(trouble) === null) throw trouble;
+      return goTo(`/files/${file}`); // somebody was faster: it stands again
+    }
   });
 }

@@ -1,5 +1,5 @@
 import { goTo } from "../../../note";
-import { asSignedIn, textsOf } from "../../../posted";
+import { asSignedIn, formOf, textsOf } from "../../../posted";
 
 interface Context {
   readonly params: Promise<{ readonly file: string }>;
@@ -8,7 +8,7 @@ interface Context {
 export function POST(request: Request, { params }: Context): Promise<Response> {
   return asSignedIn(async (api) => {
     const { file } = await params;
-    const { reason = "" } = textsOf(await request.formData());
+    const { reason = "" } = textsOf(await formOf(request));
     await api.logs.withdraw({ file, reason: reason.trim() === "" ? "no reason given" : reason.trim().slice(0, 300) });
     return goTo(`/files/${file}`);
   });

@@ -1,5 +1,5 @@
 import { goBack, goTo } from "../../../note";
-import { asSignedIn, complaintOf, textsOf } from "../../../posted";
+import { asSignedIn, complaintOf, formOf, textsOf } from "../../../posted";
 import { answersOf } from "../../answersOf";
 import { packResent, resentOf } from "../../resent";
 import { packSaid, unpackSaid } from "../../said";
@@ -12,7 +12,7 @@ interface Context {
 export function POST(request: Request, { params }: Context): Promise<Response> {
   return asSignedIn(async (api) => {
     const { file } = await params;
-    const fields = textsOf(await request.formData());
+    const fields = textsOf(await formOf(request));
     const { state, answers: kept } = await api.logs.file({ file });
     const answers = answersOf(fields, unpackSaid(fields.said, kept) ?? kept);
     const { month = "", year = "", period = "" } = fields;

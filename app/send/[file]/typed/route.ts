@@ -1,5 +1,5 @@
 import { goBack, goTo } from "../../../note";
-import { asSignedIn, complaintOf, textsOf } from "../../../posted";
+import { asSignedIn, complaintOf, formOf, textsOf } from "../../../posted";
 import { LINES, linesOf, packTyped, typedOf } from "../../typing";
 
 interface Context {
@@ -10,7 +10,7 @@ interface Context {
 export function POST(request: Request, { params }: Context): Promise<Response> {
   return asSignedIn(async (api) => {
     const { file } = await params;
-    const fields = textsOf(await request.formData());
+    const fields = textsOf(await formOf(request));
     const lines = linesOf(fields.lines);
     const typed = typedOf(fields);
     const carried = typed === null ? null : packTyped(typed);
