@@ -29,8 +29,14 @@ export function Difference({ difference, form, ticked, said }: Props) {
     <section className={styles.difference} aria-labelledby="difference">
       <h2 id="difference">What it changes</h2>
       <p>
-        {earlier.length === 0 ? "Loads of these days are here already." : <Earlier earlier={earlier} />} Its rows:{" "}
-        {countsInWords(difference)}. Nothing is doubled, and what was known before stays on record.
+        {earlier.length > 0 ? (
+          <Earlier earlier={earlier} />
+        ) : vanished.length > 0 ? (
+          "Loads of these days are here already."
+        ) : (
+          "It was laid beside the loads that are here."
+        )}{" "}
+        Its rows: {countsInWords(difference)}. Nothing is doubled, and what was known before stays on record.
       </p>
       {of("doubtful").length === 0 ? null : (
         <>

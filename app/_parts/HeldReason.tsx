@@ -2,7 +2,7 @@ import type { Problem } from "#server/terms/problem";
 import type { RowRead } from "#server/terms/row";
 import { settlingsOf, type Usual } from "../_words/choices";
 import { MEANING_WORDS } from "../_words/meanings";
-import { reasonInWords } from "../_words/problems";
+import { reasonsInWords } from "../_words/problems";
 import { Choice } from "./Choice";
 import form from "./Form.module.css";
 import styles from "./HeldRow.module.css";
@@ -23,7 +23,7 @@ export function HeldReason({ row, reasons, usual }: Props) {
   const columns = reasons.flatMap(({ at }) => at.column ?? []);
   return (
     <fieldset className={form.choices}>
-      <legend>{reasonInWords(first)}</legend>
+      <legend>{reasonsInWords(reasons)}</legend>
       {settlings.map(({ value, says }) => (
         <Choice key={says} name={name} value={value}>
           {says}

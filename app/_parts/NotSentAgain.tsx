@@ -7,6 +7,8 @@ import field from "./Form.module.css";
 
 /** So many are shown to be ticked one by one. */
 const SHOWN = 40;
+/** So few stand open; more would push what needs an answer off a phone. */
+const FEW = 5;
 
 interface Props {
   readonly vanished: readonly BatchNamed[];
@@ -20,32 +22,37 @@ interface Props {
 /** Loads of the same days that are not in the log: they stay, unless ticked. And why the log says something else. */
 export function NotSentAgain({ vanished, changes, form, ticked, said }: Props) {
   if (vanished.length === 0 && !changes) return null;
+  const isFew = vanished.length <= FEW;
+  const hasTicks = ticked.has("all") || vanished.some(({ id }) => ticked.has(id));
   return (
     <>
       {vanished.length === 0 ? null : (
         <fieldset className={styles.gone}>
           <legend>{counted(vanished.length, "load")} of these days not in this log</legend>
           <p>They stay as they are. Tick what should not count any more; it stays on record.</p>
-          {vanished.slice(0, SHOWN).map((batch) => (
-            <label key={batch.id} className={field.choice}>
-              <input
-                type="checkbox"
-                name={`gone:${batch.id}`}
-                value="yes"
-                form={form}
-                defaultChecked={ticked.has(batch.id)}
-              />
-              <span>
-                <bdi>{batchInWords(batch)}</bdi>
-              </span>
-            </label>
-          ))}
-          {vanished.length > 5 ? (
-            <label className={field.choice}>
-              <input type="checkbox" name="gone:all" value="yes" form={form} defaultChecked={ticked.has("all")} />
-              <span>All {vanished.length.toLocaleString("en-GB")} of them</span>
-            </label>
-          ) : null}
+          <details open={isFew || hasTicks}>
+            <summary>{isFew ? "Which" : `Choose among the ${vanished.length.toLocaleString("en-GB")}`}</summary>
+            {vanished.slice(0, SHOWN).map((batch) => (
+              <label key={batch.id} className={field.choice}>
+                <input
+                  type="checkbox"
+                  name={`gone:${batch.id}`}
+                  value="yes"
+                  form={form}
+                  defaultChecked={ticked.has(batch.id)}
+                />
+                <span>
+                  <bdi>{batchInWords(batch)}</bdi>
+                </span>
+              </label>
+            ))}
+            {isFew ? null : (
+              <label className={field.choice}>
+                <input type="checkbox" name="gone:all" value="yes" form={form} defaultChecked={ticked.has("all")} />
+                <span>All {vanished.length.toLocaleString("en-GB")} of them</span>
+              </label>
+            )}
+          </details>
         </fieldset>
       )}
       <div className={field.field}>

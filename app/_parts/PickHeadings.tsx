@@ -51,10 +51,10 @@ export function PickHeadings({ reading }: { readonly reading: Reading }) {
 function Cells({ row, width }: { readonly row: RowRead; readonly width: number }) {
   return (
     <td colSpan={width}>
-      {row.sealed.map(({ column, text }) => (
+      {row.sealed.map(({ column, text }, at) => (
         <span key={column}>
+          {at === 0 ? "" : " · "}
           <bdi>{text}</bdi>
-          {" · "}
         </span>
       ))}
     </td>

@@ -109,7 +109,7 @@ export function standsInWords(reasons: readonly Pick<Problem, "code" | "text">[]
   const what = texts.length === 0 ? "It stands" : `${listInWords(texts)} ${many ? "stand" : "stands"}`;
   return reasons.every(({ code }) => COUNTS_AS_IS.has(code))
     ? `${what} as written, and ${many ? "count" : "counts"} so, with a flag`
-    : `${what} as written: the row counts without it, with a flag`;
+    : `${what} as written: the row counts without ${many ? "them" : "it"}, with a flag`;
 }
 
 /** The yield that follows where both weights stand. */

@@ -50,8 +50,10 @@ const SENTENCES: Record<ProblemCode, (text: string) => string> = {
       : `There is no site “${text}”. Correct the name, or open the site first.`,
   "match-doubtful": () =>
     "This may be a load that an earlier log already has, or another one. Say which, or give the loads numbers.",
-  "dried-without-load": () =>
-    "A dried weight whose load was not found. It is joined by itself once the log with the load is here.",
+  "dried-without-load": (text) =>
+    text !== ""
+      ? `A dried weight of several loads together, “${text}”, that did not come in one row. Send a log in which this row says their fresh weight as well, or give each load its own dried weight.`
+      : "A dried weight whose load was not found. It is joined by itself once the log with the load is here.",
   "row-too-wide": () => "The row has more cells than the headings. Look whether a separator slipped into a cell.",
   "nothing-to-count": () => "There is a date and nothing that can be counted. Write the weights, or take the row out.",
   "column-unclear": (text) => `It is not clear what the column “${text}” means. Say what it holds.`,
@@ -83,6 +85,14 @@ const SENTENCES: Record<ProblemCode, (text: string) => string> = {
 /** What is the matter with a row, as a sentence for the site lead. */
 export function reasonInWords({ code, text }: Pick<Problem, "code" | "text">): string {
   return SENTENCES[code](text.length > 60 ? `${text.slice(0, 57)}…` : text);
+}
+
+/** One doubt about one cell or several of a row, as a sentence. */
+export function reasonsInWords(reasons: readonly Pick<Problem, "code" | "text">[]): string {
+  const [first, second] = reasons;
+  if (first === undefined) return "";
+  if (second === undefined || first.code !== "unit-slip-suspected") return reasonInWords(first);
+  return `“${second.text}” and “${first.text}” do not go together: one of them would fit in another unit, such as g instead of kg, or its point or comma stands for something else. Choose what is meant.`;
 }
 
 const REFUSALS: Record<Unreadable["refused"], (detail: string) => string> = {

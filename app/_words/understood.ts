@@ -109,13 +109,15 @@ function plain(value: number): string {
 const NOTES: Readonly<Record<string, (detail: string) => string>> = {
   "read-as-utf-16": () => "The text was read as UTF-16.",
   "read-as-windows-1252": () => "The text was read as Windows-1252. Look whether accents came out right.",
-  "damaged-characters": (detail) => `${detail} characters were damaged before the log came here.`,
-  "zero-bytes-left-out": (detail) => `${detail} empty bytes were left out.`,
+  "damaged-characters": (detail) =>
+    `${counted(Number(detail), "character was", "characters were")} damaged before the log came here.`,
+  "zero-bytes-left-out": (detail) => `${counted(Number(detail), "empty byte was", "empty bytes were")} left out.`,
   "sep-line-left-out": () => "The first line only names the separator.",
   "whole-lines-unquoted": () => "Each line stood in quotation marks as a whole.",
   "blank-rows": (detail) => `${counted(Number(detail), "empty row was", "empty rows were")} passed over.`,
   "unclosed-quote-read-as-text": (detail) => `A quotation mark stands alone in row ${detail}; it was read as text.`,
-  "stray-quotes-kept": (detail) => `${detail} quotation marks inside cells were kept.`,
+  "stray-quotes-kept": (detail) =>
+    `${counted(Number(detail), "quotation mark", "quotation marks")} inside cells ${detail === "1" ? "was" : "were"} kept.`,
   "dates-from-1904": () => "The workbook counts its days from 1904.",
   "hidden-sheet": (detail) => `The hidden sheet “${detail}” was not read.`,
   "sheet-turned": (detail) =>

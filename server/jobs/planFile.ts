@@ -2,6 +2,7 @@ import type { Changes } from "#db/queries/recorded";
 import type { SealedRow } from "#db/queries/sealed";
 import type { Site } from "#db/queries/sites";
 import type { Tx } from "#db/store";
+import { numbersOfSet } from "#server/intake/rows/setsPlain";
 import type { BatchWritten } from "#server/terms/batch";
 import { monthOf } from "#server/terms/days";
 import type { Fact } from "#server/terms/facts";
@@ -123,8 +124,14 @@ function settledRow(row: RowRead, site: Site | null, plan: SitePlan | undefined,
   if (site === null && input.site === null) return held(row, "site-unknown", row.site ?? "");
   const verdict = plan?.batches.verdicts.get(keyOf(row));
   if (verdict === "doubtful" || plan?.fuel.doubtful.has(keyOf(row))) return held(row, "match-doubtful", "");
-  if (verdict === "no-load") return held(row, "dried-without-load", "");
+  if (verdict === "no-load") return held(row, "dried-without-load", setOf(row));
   return row;
+}
+
+/** The loads that a row says it is the weight of, where they are several: "3+4+5". */
+function setOf({ batch }: RowRead): string {
+  const number = batch?.number ?? null;
+  return number !== null && numbersOfSet(number) !== null ? number : "";
 }
 
 function held(row: RowRead, code: ProblemCode, text: string): RowRead {

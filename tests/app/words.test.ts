@@ -14,6 +14,7 @@ import { factInWords } from "#app/_words/facts";
 import { figureInWords, intervalInWords, missingInWords, numberInWords, valueInWords } from "#app/_words/figures";
 import { fuelSpanInWords } from "#app/_words/fuel";
 import { GROUPS, MEASURE_WORDS } from "#app/_words/measures";
+import { reasonInWords, reasonsInWords } from "#app/_words/problems";
 import { answerInWords, exampleFor, questionInWords } from "#app/_words/questions";
 import { columnInWords, totalInWords, totalsInWords } from "#app/_words/understood";
 import type { Check } from "#server/measures/checks";
@@ -250,4 +251,29 @@ test("a declaration says what it declares, or that it was taken back", () => {
     "Mon, Wed: one line a day, of about 16 loads",
   );
   expect(factInWords({ kind: "closed", key: "", value: null })).toBe("taken back");
+});
+
+test("two weights of which one is in another unit are told together, and one alone alone", () => {
+  const [dried, fresh] = [
+    { code: "unit-slip-suspected", text: "1,2" },
+    { code: "unit-slip-suspected", text: "3.500" },
+  ] as const;
+  expect(reasonsInWords([dried, fresh])).toMatch(/^“3.500” and “1,2” do not go together/);
+  expect(reasonsInWords([dried])).toBe(reasonInWords(dried));
+});
+
+test("a dried weight of several loads that came one by one is not told to wait for them", () => {
+  expect(reasonInWords({ code: "dried-without-load", text: "3+4+5" })).toMatch(
+    /several loads together, “3\+4\+5”.*Send a log in which this row says their fresh weight/,
+  );
+  expect(reasonInWords({ code: "dried-without-load", text: "" })).toMatch(/joined by itself/);
+});
+
+test("several cells that stand as written are left out together", () => {
+  const at = (column: string) => ({ sheet: "June", row: 14, column });
+  const doubts = [
+    { code: "mass-not-a-number", at: at("B"), text: "x" },
+    { code: "mass-not-a-number", at: at("C"), text: "y" },
+  ] as const;
+  expect(settlingsOf(held, doubts)[0]?.says).toMatch(/the row counts without them, with a flag$/);
 });

@@ -66,7 +66,10 @@ export function readTableRow(
     return finished({ table, row, site, batch: null, driedOnly: false, fuel: [], day: null, reasons });
   }
   const batch = batchOf(table, row, day, masses, reasons);
-  sums.add(summandsOf(table, batch, fuel), true);
+  sums.add(
+    summandsOf(table, batch, fuel).filter(({ column }) => !reasons.doubtUnit(column)),
+    true,
+  );
   const driedOnly = masses.fresh.kind === "absent" && masses.fresh.why !== "missing" && masses.dried.kind === "mass";
   return finished({ table, row, site, batch, driedOnly, fuel, day: day.day, reasons });
 }

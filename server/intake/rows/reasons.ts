@@ -53,6 +53,12 @@ export class Reasons {
     return false;
   }
 
+  /** True when the weight in this column may be thousand times too large or too small: it is added up nowhere. */
+  doubtUnit({ column }: Column): boolean {
+    for (const { code, at } of this.list) if (at.column === column && code === "unit-slip-suspected") return true;
+    return false;
+  }
+
   holdTheRow(): boolean {
     for (const { code } of this.list) if (holds(code)) return true;
     return false;

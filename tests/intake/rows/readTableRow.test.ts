@@ -218,3 +218,19 @@ test("a back-file of several sites carries the site of each row, written once or
   );
   expect(read.rows.map(({ site }) => site)).toEqual([null, "Old Jetty", "Old Jetty", "Salt Lane"]);
 });
+
+test("a weight that may be in another unit is added up nowhere, so the log's total is not off by thousands", () => {
+  const { rows, totals } = readLines(
+    { period: "2031-06" },
+    "Date | Fresh (kg) | Dried (kg)",
+    "2031-06-01 | 10,5 | 3,4",
+    "2031-06-02 | 3.500 | 1,2",
+    "2031-06-03 | 11,5 | 3,8",
+    "Total | 25,5 | 8,4",
+  );
+  expect(rows[2]?.fate).toBe("held");
+  expect(totals.map(({ meaning, written, read }) => [meaning, written, read])).toEqual([
+    ["fresh", 25.5, 22],
+    ["dried", 8.4, 7.2],
+  ]);
+});
