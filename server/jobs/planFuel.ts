@@ -62,7 +62,7 @@ export function planFuel(input: FuelInput): FuelPlan {
       const there = free.get(entryKey(entry)) ?? [];
       told.add(entryKey(entry));
       if (input.partly.has(keyOf(row)) && here.has(entryKey(entry))) continue;
-      const equal = there.findIndex((one) => sameSaid(one, entry));
+      const equal = there.findIndex((one) => one.day === entry.day && sameSaid(one, entry));
       const [same] = equal < 0 ? [] : there.splice(equal, 1);
       const others = there.filter((one) => one.file !== file);
       if (same !== undefined) {
