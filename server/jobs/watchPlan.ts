@@ -1,5 +1,5 @@
 import { canonical } from "#server/evidence/canonical";
-import { monthOf, monthsBetween, plusMonths } from "#server/terms/days";
+import { dayNumber, daysOfMonth, monthOf, monthsBetween, plusMonths } from "#server/terms/days";
 import type { Signal } from "#server/terms/signal";
 import { signalCost } from "./signalCost";
 import { isLone, isPartOf } from "./together";
@@ -88,7 +88,9 @@ function rowOf(
   const dryYield = site?.streams.find(({ name }) => name.measure === "dry-yield" && name.method === key.method)?.series;
   const isCommon = key.site === TOGETHER;
   const known = common.filter(({ raisedOn }) => monthOf(raisedOn) <= month);
-  const names = order.sites.flatMap(({ streams }) => streams.map(({ name }) => name));
+  const end = dayNumber(daysOfMonth(month).to);
+  const begun = order.sites.flatMap(({ streams }) => streams.filter(({ series }) => (series.day[0] ?? end + 1) <= end));
+  const names = begun.map(({ name }) => name);
   return {
     ...key,
     month,
