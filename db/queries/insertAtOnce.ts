@@ -9,7 +9,12 @@ const AT_ONCE = 5_000;
  *
  * COPY would be faster still, but PostgreSQL refuses it on tables with row-level security.
  */
-export async function insertAtOnce(tx: Tx, table: PgTable, rows: readonly object[]): Promise<void> {
+export async function insertAtOnce(
+  tx: Tx,
+  table: PgTable,
+  rows: readonly object[],
+  told?: (rows: number) => Promise<void>,
+): Promise<void> {
   const columns = Object.values(getTableColumns(table));
   const names = columns.map(({ name }) => sql.identifier(name));
   const all = sql.join(names, sql`, `);
@@ -29,6 +34,7 @@ export async function insertAtOnce(tx: Tx, table: PgTable, rows: readonly object
     await tx.execute(
       sql`insert into ${table} (${all}) select ${cast} from unnest(${sql.join(arrays, sql`, `)}) as given (${all})`,
     );
+    await told?.(Math.min(from + AT_ONCE, rows.length));
   }
 }
 

@@ -53,8 +53,16 @@ export function asWritten(changes: Changes, index: number): ChangesWritten {
   return written;
 }
 
-export async function insertWritten(tx: Tx, written: ChangesWritten): Promise<void> {
-  for (const table of Object.values(RECORDED)) await insertAtOnce(tx, table, written[getTableName(table)] ?? []);
+/** Adds what a command changes; `told` learns after each statement how many entries of which table are added. */
+export async function insertWritten(
+  tx: Tx,
+  written: ChangesWritten,
+  told?: (table: string, entries: number) => Promise<void>,
+): Promise<void> {
+  for (const table of Object.values(RECORDED)) {
+    const name = getTableName(table);
+    await insertAtOnce(tx, table, written[name] ?? [], async (entries) => told?.(name, entries));
+  }
 }
 
 /** What the record of an index added, as the database holds it; tables without a row are left out. */

@@ -22,10 +22,18 @@ import { type DayText, dayTexts } from "./values/days";
  * Reads a log: which tables it has, what their columns mean, and what becomes of each row.
  *
  * Every row of the grid comes out with exactly one fate; one that is not counted has a reason. What is ambiguous is
- * held with its choices and never guessed; answers in `hints` win over everything that would be worked out.
+ * held with its choices and never guessed; answers in `hints` win over everything that would be worked out. `tell`
+ * learns how many rows of how many have been read.
  */
-export function readLog(grid: Grid, hints: Hints): Reading {
+export function readLog(grid: Grid, hints: Hints, tell?: (rows: number, of: number) => void): Reading {
   const sheets = sheetsToRead(grid);
+  const inAll = sheets.reduce((sum, sheet) => sum + sheet.rows.length, 0);
+  let done = 0;
+  const more = (rows: number) => {
+    done += rows;
+    tell?.(done, inAll);
+  };
+  more(0);
   const all = sheets.flatMap((sheet) => tablesOf(sheet, hints));
   const leftOut = new Set(hints.answers?.leftOut);
   const recognised = all.filter((one) => !leftOut.has(tableKey(one)));
@@ -42,6 +50,7 @@ export function readLog(grid: Grid, hints: Hints): Reading {
     readRows(
       sheet,
       tables.filter((table) => table.sheet === sheet),
+      more,
     ),
   );
   const whole = withCutRow(

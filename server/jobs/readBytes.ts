@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import { Worker } from "node:worker_threads";
 import type { Bounds, Hints, Reading, Unreadable } from "#server/terms/row";
+import { goOn, Stopped, type Work, workAtHand } from "./underWay";
 
 export interface ReadOrder {
   readonly bytes: Uint8Array;
@@ -16,22 +17,32 @@ const LONGEST_MS = 60_000;
 interface Reader {
   readonly worker: Worker;
   answer: ((answer: Reading | Unreadable | Error) => void) | null;
+  /** for whom it is at it, where somebody watches */
+  work: Work | undefined;
 }
 
 /** One reader for the whole process, kept warm; a file that takes too long ends it, and the next file gets a new one. */
 const here: typeof globalThis & { evendryReader?: Reader | null; evendryTurn?: Promise<unknown> } = globalThis;
 
-/** Reads a log on a thread of its own, one at a time, so that the server answers others meanwhile. */
+/**
+ * Reads a log on a thread of its own, one at a time, so that the server answers others meanwhile. Throws Stopped where
+ * the work that it belongs to is stopped, which ends the thread.
+ */
 export function readBytes(order: ReadOrder): Promise<Reading | Unreadable> {
-  const mine = (here.evendryTurn ?? Promise.resolve()).then(() => readOne(order));
+  const work = workAtHand();
+  const mine = (here.evendryTurn ?? Promise.resolve()).then(() => readOne(order, work));
   here.evendryTurn = mine.catch(() => {});
   return mine;
 }
 
-function readOne(order: ReadOrder): Promise<Reading | Unreadable> {
+async function readOne(order: ReadOrder, work: Work | undefined): Promise<Reading | Unreadable> {
+  goOn({ step: "reading", bytes: 0, rows: 0, ofRows: null, pass: (work?.progress.pass ?? 0) + 1 }, work);
   here.evendryReader ??= hire();
   const reader = here.evendryReader;
   reader.worker.ref();
+  reader.work = work;
+  const stop = () => dismiss(reader, new Stopped());
+  work?.stopping.signal.addEventListener("abort", stop, { once: true });
   return new Promise((resolve, reject) => {
     const late = setTimeout(
       () => dismiss(reader, { refused: "too-slow", detail: `${LONGEST_MS / 1000} s` }),
@@ -39,6 +50,8 @@ function readOne(order: ReadOrder): Promise<Reading | Unreadable> {
     );
     reader.answer = (answer) => {
       clearTimeout(late);
+      work?.stopping.signal.removeEventListener("abort", stop);
+      reader.work = undefined;
       reader.answer = null;
       reader.worker.unref();
       if (answer instanceof Error) reject(answer);
@@ -48,13 +61,24 @@ function readOne(order: ReadOrder): Promise<Reading | Unreadable> {
   });
 }
 
+type Told =
+  | { readonly reading: Reading | Unreadable }
+  | { readonly trouble: string }
+  | { readonly rows: number; readonly of: number };
+
+/** Its records are told apart once it speaks of rows: all bytes have been read by then. */
+function note({ work }: Reader, rows: number, ofRows: number): void {
+  if (work !== undefined && !work.stopping.signal.aborted) goOn({ bytes: work.progress.ofBytes, rows, ofRows }, work);
+}
+
 function hire(): Reader {
   const worker = new Worker(join(/*turbopackIgnore: true*/ process.cwd(), "server/jobs/readingThread.mjs"), {
     resourceLimits: { maxOldGenerationSizeMb: 1024 },
   });
-  const reader: Reader = { worker, answer: null };
-  worker.on("message", (told: { reading: Reading | Unreadable } | { trouble: string }) => {
-    reader.answer?.("reading" in told ? told.reading : new Error(told.trouble));
+  const reader: Reader = { worker, answer: null, work: undefined };
+  worker.on("message", (told: Told) => {
+    if ("of" in told) note(reader, told.rows, told.of);
+    else reader.answer?.("reading" in told ? told.reading : new Error(told.trouble));
   });
   // A thread that ran out of memory ends by an error of its own.
   worker.on("error", () => dismiss(reader, { refused: "too-slow", detail: "memory" }));
@@ -62,7 +86,7 @@ function hire(): Reader {
   return reader;
 }
 
-function dismiss(reader: Reader, answer: Unreadable): void {
+function dismiss(reader: Reader, answer: Unreadable | Error): void {
   if (here.evendryReader === reader) here.evendryReader = null;
   reader.answer?.(answer);
   reader.worker.terminate().catch(() => {});

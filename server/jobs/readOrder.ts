@@ -12,11 +12,14 @@ const TEXT_SHEET = "log";
 /** A log with more rows is a back-file, whose sites and months each have a line of their own. */
 const MOST_ROWS = 20_000;
 
-/** Bytes to rows: what the reading thread does, and `verify` does again. */
-export function readOrder({ bytes, hints, bounds, look }: ReadOrder): Reading | Unreadable {
+/** Bytes to rows: what the reading thread does, and `verify` does again; `told` learns how many rows of how many. */
+export function readOrder(
+  { bytes, hints, bounds, look }: ReadOrder,
+  told?: (rows: number, of: number) => void,
+): Reading | Unreadable {
   const grid = readGrid(bytes, TEXT_SHEET, bounds);
   if (isUnreadable(grid)) return grid;
-  const reading = readLog(grid, hints);
+  const reading = readLog(grid, hints, told);
   if (look === undefined || reading.rows.length > MOST_ROWS) return reading;
   const outcomes = look === "all" ? outcomesOf(grid, reading, hints) : [];
   return { ...reading, look: { faults: faultsOpen(reading, hints), outcomes } };

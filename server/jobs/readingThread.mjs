@@ -7,7 +7,7 @@ const { readOrder } = await import("./readOrder.ts");
 
 parentPort?.on("message", (order) => {
   try {
-    parentPort.postMessage({ reading: readOrder(order) });
+    parentPort.postMessage({ reading: readOrder(order, (rows, of) => parentPort?.postMessage({ rows, of })) });
   } catch (trouble) {
     parentPort.postMessage({
       trouble: trouble instanceof Error ? (trouble.stack ?? trouble.message) : String(trouble),

@@ -6,6 +6,7 @@ import type { JournalLine } from "#db/storage";
 import type { Tx } from "#db/store";
 import { canonical, digestOf } from "#server/evidence/canonical";
 import { leafHash, withLeaf } from "#server/evidence/merkle";
+import { goOn } from "./underWay";
 
 /** Who asks, and what time it is for them. */
 export interface Corridor extends Asking {
@@ -32,10 +33,11 @@ export interface Nothing<T> {
  * The one door for writing: one transaction in which a command plans, its changes are added and one record is appended.
  *
  * Locks are taken in the order site, file, batch, days (by the plan), ledger head (here, last of all).
- * Answers only when the record is durable.
+ * Answers only when the record is durable. Stopped while it plans or adds, it throws, and all of it is rolled back.
  */
 export async function record<T>(corridor: Corridor, plan: (tx: Tx) => Promise<Act<T> | Nothing<T>>): Promise<T> {
   const [answer, line] = await asPerson(corridor, async (tx) => {
+    goOn();
     const act = await plan(tx);
     if ("nothing" in act) return [act.nothing, null] as const;
     const line = await append(tx, corridor.person, corridor.clock(), act);
@@ -78,7 +80,12 @@ export async function append(
     leaf,
     peaks: withLeaf(head.peaks, head.size, leaf),
   };
-  await insertWritten(tx, changes);
+  const ofRows = changes.rows?.length ?? 0;
+  if (ofRows > 0) goOn({ step: "storing", rows: 0, ofRows });
+  await insertWritten(tx, changes, async (table, entries) => {
+    await new Promise(setImmediate); // the embedded database leaves no turn to anybody between its statements
+    goOn(table === "rows" ? { rows: entries } : {});
+  });
   if (sealed.length > 0) await insertSealed(tx, sealed);
   await appendLedger(tx, row);
   return { ...row, changes, sealed };

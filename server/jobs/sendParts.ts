@@ -1,8 +1,8 @@
 import { createHash } from "node:crypto";
+import { z } from "zod";
 import { asPerson } from "#db/asPerson";
 import { statesOf } from "#db/queries/files";
 import { factsOf } from "#db/queries/sites";
-import type { Tx } from "#db/store";
 import type { Bounds, Hints, Unreadable } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { arrivalAs, type Sent, slipCode } from "./arrive";
@@ -13,6 +13,7 @@ import { type Corridor, record } from "./record";
 import { slipOf } from "./send";
 import type { Source } from "./source";
 import { sumOfSlips } from "./sumOfSlips";
+import { goOn, Stopped, underWay, type Work } from "./underWay";
 
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
 
@@ -37,11 +38,28 @@ interface PartStored {
  * Stores a log that is too large to be held in memory: the file first, then its rows part by part, each part with its
  * batches, sums and record wholly or not at all; at last the sending slip, which adds the parts up.
  *
- * A send that was cut short stands as "read" and goes on where it stopped when the same bytes come again.
+ * A send that was cut short stands as "read" and goes on where it stopped when the same bytes come again. Throws Stopped
+ * where somebody stops it, after the part that it is at, or takes it back.
  */
 export async function sendParts(corridor: Corridor, order: LargeOrder): Promise<Slip | Unreadable> {
   const sha256 = await hashOf(order.source);
   const [file, arrivedAt] = await arriveInPieces(corridor, order, sha256);
+  const about = {
+    file,
+    person: corridor.person,
+    doing: "counting",
+    ofBytes: order.source.size,
+    inParts: true,
+  } as const;
+  return underWay(about, (work) => storeParts(corridor, order, { sha256, file, arrivedAt }, work));
+}
+
+async function storeParts(
+  corridor: Corridor,
+  order: LargeOrder,
+  { sha256, file, arrivedAt }: { readonly sha256: string; readonly file: string; readonly arrivedAt: string },
+  work: Work,
+): Promise<Slip | Unreadable> {
   const before = await asPerson(corridor, async (tx) => {
     const states = await statesOf(tx, file);
     const isCounted = states.some(({ state }) => state === "counted");
@@ -55,11 +73,13 @@ export async function sendParts(corridor: Corridor, order: LargeOrder): Promise<
   const hints = planned?.hints ?? first?.hints;
   if (parts === undefined || hints === undefined) throw new Error("a part was stored without saying how it was read");
   const slips = before.stored.map(({ slip }) => slip);
+  goOn({ step: "storing", pass: 1, rows: rowsOf(slips) }, work);
   for await (const part of readParts(order.source, parts, hints, order.bounds, slips.length)) {
     if ("refused" in part) return part;
     slips.push(await storePart(corridor, order, file, arrivedAt, { part: slips.length, parts, hints }, part));
-    const rows = slips.reduce((sum, slip) => sum + slip.rows.rows, 0);
+    const rows = rowsOf(slips);
     order.onPart?.({ bytes: part.upTo, of: order.source.size, rows });
+    goOn({ bytes: part.upTo, rows }, work);
   }
   return conclude(corridor, order, sha256, file, arrivedAt, { hints, parts }, sumOfSlips(slips));
 }
@@ -89,6 +109,27 @@ function storedOf(states: Awaited<ReturnType<typeof statesOf>>): PartStored[] {
   return states.flatMap(({ state, detail }) => (state === "read" ? [detail as PartStored] : []));
 }
 
+function rowsOf(slips: readonly SlipPart[]): number {
+  return slips.reduce((sum, slip) => sum + slip.rows.rows, 0);
+}
+
+/** What is counted of a file whose parts are not all stored; null where none is. */
+export function storedSoFar(states: Awaited<ReturnType<typeof statesOf>>) {
+  const slips = states.flatMap(({ state, detail }) => {
+    const stored = state === "read" ? partStored.safeParse(detail).data : undefined;
+    return stored === undefined ? [] : [stored.slip.rows];
+  });
+  const sum = (of: "rows" | "counted" | "held") => slips.reduce((all, rows) => all + rows[of], 0);
+  return slips.length === 0
+    ? null
+    : { parts: slips.length, rows: sum("rows"), counted: sum("counted"), held: sum("held") };
+}
+
+const partStored = z.object({
+  part: z.int(),
+  slip: z.object({ rows: z.object({ rows: z.int(), counted: z.int(), held: z.int() }) }),
+});
+
 async function storePart(
   corridor: Corridor,
   { sent }: LargeOrder,
@@ -100,7 +141,9 @@ async function storePart(
   return record<SlipPart>(corridor, async (tx) => {
     const sites = await lockedSites(tx, sent.site);
     const site = sites.find(({ id }) => id === sent.site) ?? null;
-    const done = storedOf(await statesOf(tx, file)).find(({ part }) => part === which.part);
+    const states = await statesOf(tx, file);
+    if (states.some(({ state }) => state === "withdrawn")) throw new Stopped();
+    const done = storedOf(states).find(({ part }) => part === which.part);
     if (done !== undefined) return { nothing: done.slip }; // somebody else sends the same file
     const facts = await factsOf(
       tx,
@@ -134,7 +177,9 @@ async function conclude(
 ): Promise<Slip> {
   return record<Slip>(corridor, async (tx) => {
     const sites = await lockedSites(tx, sent.site);
-    if (await isCounted(tx, file)) return { nothing: await slipOf(tx, file) };
+    const states = (await statesOf(tx, file)).map(({ state }) => state);
+    if (states.includes("withdrawn")) throw new Stopped();
+    if (states.includes("counted")) return { nothing: await slipOf(tx, file) };
     const site = sites.find(({ id }) => id === sent.site)?.code ?? null;
     const arrived = new Date(arrivedAt).toISOString();
     const slip = { code: slipCode(file), file, site, sha256, bytes: source.size, arrivedAt: arrived, ...sum };
@@ -146,8 +191,4 @@ async function conclude(
       answer: (ledgerIndex) => ({ ...slip, ledgerIndex }),
     };
   });
-}
-
-async function isCounted(tx: Tx, file: string): Promise<boolean> {
-  return (await statesOf(tx, file)).some(({ state }) => state === "counted");
 }
