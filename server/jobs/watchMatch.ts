@@ -1,5 +1,5 @@
 import { isSupported } from "#server/drift/supported";
-import { monthOf, plusMonths } from "#server/terms/days";
+import { dayNumber, monthOf, plusMonths } from "#server/terms/days";
 import type { Signal } from "#server/terms/signal";
 import { type SignalKey, type SignalRow, signalKey, streamKey, TOGETHER } from "./watchOrder";
 
@@ -16,21 +16,34 @@ export interface Named {
  *
  * A change that was already raised is not raised again under a neighbouring day: it keeps the day it was raised on, and what
  * is said of it is said anew. What is found and was never raised is new; what was raised and is found no more stays, without
- * support.
+ * support. `ever` are all that were ever told, also in months before those that are laid beside each other.
  */
-export function named(raised: readonly SignalRow[], found: readonly Signal[]): Named[] {
-  const groups = new Map<string, { raised: SignalRow[]; found: Signal[] }>();
+export function named(
+  raised: readonly SignalRow[],
+  found: readonly Signal[],
+  ever: readonly SignalKey[] = raised,
+): Named[] {
+  const groups = new Map<string, Group>();
   const groupOf = (stream: string) => {
-    const group = groups.get(stream) ?? { raised: [], found: [] };
+    const group = groups.get(stream) ?? { raised: [], found: [], ever: [] };
     groups.set(stream, group);
     return group;
   };
   for (const one of raised) groupOf(`${streamKey(one)} ${one.direction}`).raised.push(one);
   for (const one of found) groupOf(`${streamKey(one)} ${one.direction}`).found.push(one);
+  for (const one of ever) groups.get(`${streamKey(one)} ${one.direction}`)?.ever.push(one.raisedOn);
   return [...groups.values()].flatMap(ofStream);
 }
 
-function ofStream({ raised, found }: { readonly raised: SignalRow[]; readonly found: Signal[] }): Named[] {
+/** What is laid beside each other of one stream and one direction. */
+interface Group {
+  readonly raised: SignalRow[];
+  readonly found: Signal[];
+  /** days on which anything was ever told of it */
+  readonly ever: string[];
+}
+
+function ofStream({ raised, found, ever }: Group): Named[] {
   const free = new Set(found);
   const taken = new Map<SignalRow, Signal>();
   const inOrder = [...raised].sort((a, b) => (a.raisedOn < b.raisedOn ? -1 : 1));
@@ -46,7 +59,7 @@ function ofStream({ raised, found }: { readonly raised: SignalRow[]; readonly fo
   }
   const known: Named[] = inOrder.map((told) => ({ key: keyOf(told), now: taken.get(told) ?? null, told }));
   const fresh = [...free].map((now): Named => ({ key: { ...keyOf(now) }, now, told: null }));
-  return confirmedByName([...known, ...fresh]);
+  return confirmedByName([...known, ...fresh], ever);
 
   function take(one: SignalRow, other: Signal): void {
     taken.set(one, other);
@@ -55,13 +68,31 @@ function ofStream({ raised, found }: { readonly raised: SignalRow[]; readonly fo
 }
 
 /** A signal that says an earlier one again names the day that one keeps. */
-function confirmedByName(all: readonly Named[]): Named[] {
+function confirmedByName(all: readonly Named[], ever: readonly string[]): Named[] {
   const nameOf = new Map(all.flatMap(({ key, now }) => (now === null ? [] : [[now.raisedOn, key.raisedOn] as const])));
+  const headOf = new Map(all.map(({ key, now }) => [key.raisedOn, now?.confirms ?? null]));
+  const days = [...new Set([...ever, ...headOf.keys()])];
   return all.map((one) => {
     const confirms = one.now?.confirms ?? null;
     if (one.now === null || confirms === null) return one;
-    return { ...one, now: { ...one.now, confirms: nameOf.get(confirms) ?? confirms } };
+    const kept = nameOf.get(confirms) ?? confirms;
+    if (days.includes(kept)) return { ...one, now: { ...one.now, confirms: kept } };
+    const near = nearest(
+      days.filter((day) => day < one.key.raisedOn),
+      kept,
+    );
+    const head = near === null ? null : (headOf.get(near) ?? null);
+    return { ...one, now: { ...one.now, confirms: head !== null && days.includes(head) ? head : near } };
   });
+}
+
+/**
+ * A later month scores the days before it by its own parameters, under which an earlier signal may fall on a neighbouring
+ * day that was never told: then the told one nearest to it is meant. Null where none was told before.
+ */
+function nearest(days: readonly string[], to: string): string | null {
+  const apart = (day: string) => Math.abs(dayNumber(day) - dayNumber(to));
+  return [...days].sort((a, b) => apart(a) - apart(b))[0] ?? null;
 }
 
 function isNear(one: SignalKey, other: Signal): boolean {

@@ -42,6 +42,7 @@ function signalRows(order: WatchOrder, found: readonly MonthFound[]): SignalRow[
   const laid = named(
     told.filter(isWatched),
     found.flatMap(({ signals }) => signals),
+    told,
   );
   // what is found in a month of which nothing changed was told before, if under a day before the months watched
   const all = laid.filter((one) => one.told !== null || monthOf(one.key.raisedOn) >= sayFrom);
