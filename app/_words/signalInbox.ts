@@ -22,7 +22,8 @@ export const STANDING_WORDS: Record<SignalStanding, string> = {
   stands: "It stands.",
   back: "The level has gone back since.",
   turned: "A later change went the other way.",
-  ended: "An answer, a declared change or time ended it.",
+  ended: "An answer or a declared change ended it.",
+  unanswered: "Nobody answered in three months. By now its days are what new ones are compared with.",
   unsupported: "No longer supported by the records as they stand now.",
 };
 

@@ -45,6 +45,6 @@ export function atEndOf(rows: readonly SignalRow[], month: string): SignalRow[] 
     if (before === undefined || row.month > before.month) last.set(signalKey(row), row);
   }
   return [...last.values()].map((row) =>
-    row.state === "stands" && month > lastMonthOf(row) ? { ...row, state: "ended" as const } : row,
+    row.state === "stands" && month > lastMonthOf(row) ? { ...row, state: "unanswered" as const } : row,
   );
 }

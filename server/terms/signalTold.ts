@@ -10,8 +10,10 @@ export type SignalStanding =
   | "back"
   /** a later one goes the other way */
   | "turned"
-  /** an answer, a declared change or time ended it */
+  /** an answer or a declared change ended it */
   | "ended"
+  /** nobody answered while it stood: by now its days are what later ones are compared with */
+  | "unanswered"
   /** the days as known now no longer tell of it */
   | "unsupported";
 

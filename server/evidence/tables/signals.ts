@@ -43,7 +43,7 @@ export const signalsTable: TableOf<SignalItem> = {
       name: "state",
       kind: "text",
       unit: null,
-      says: "stands; back: the level went back; turned: a later one goes the other way; ended; unsupported: later logs no longer tell of it",
+      says: "stands; back: the level went back; turned: a later one goes the other way; ended: by an answer or a declared change; unsupported: later logs no longer tell of it; one that stands and is not answered stands for three months",
       of: ({ state }) => state,
     },
     {
