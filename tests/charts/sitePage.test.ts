@@ -7,7 +7,9 @@ import { massOf } from "../../app/sites/[code]/massOf";
 import { type Move, movedWindow } from "../../app/sites/[code]/movedWindow";
 import { eventsOf, panelsOf } from "../../app/sites/[code]/panelsOf";
 import { pointInWords } from "../../app/sites/[code]/pointInWords";
+import { lastOfSteps } from "../../app/sites/[code]/signalsAsked";
 import { testLines } from "../../app/sites/[code]/testLines";
+import { signalTold } from "../app/signalsTold";
 import { seeded } from "../statistics/seeded";
 import { figure, none } from "./figures";
 
@@ -142,6 +144,7 @@ test("the drawing to move about in keeps the gap, and says in words what a point
   );
   expect(JSON.stringify(option.series)).toContain(`[${Date.UTC(2031, 2, 13) + 43_200_000},null]`);
   expect(option.tooltip).toMatchObject({ renderMode: "richText" });
+  expect(option.dataZoom).toMatchObject([{ filterMode: "none" }]);
   expect(option.aria).toMatchObject({ enabled: true });
   expect(panels[0]?.points.map((point) => pointInWords(point, "kg/kg"))).toEqual([
     "3 to 9 Mar 2031: 31.0 % (30.0 to 32.0), rests on 25 of 26 batches",
@@ -196,4 +199,11 @@ test("dry matter is called unexplained only where it was measured in every month
   expect(massOf([month("measured", 2), month("assumed", null)])?.parts.unexplainedKg).toBeNull();
   expect(massOf([month("measured", null)])?.parts.unexplainedKg).toBeNull();
   expect(massOf([])).toBeNull();
+});
+
+test("a step that was told again and again is shown once, as the last signal knows it", () => {
+  const first = signalTold({ raisedOn: "2031-07-02", change: 0.11 });
+  const again = signalTold({ raisedOn: "2031-07-23", confirms: "2031-07-02", change: 0.15 });
+  const back = signalTold({ raisedOn: "2031-08-20", direction: "down" });
+  expect(lastOfSteps([back, again, first])).toEqual([again, back]);
 });

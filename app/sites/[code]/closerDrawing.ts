@@ -97,6 +97,8 @@ export function optionOf(closer: Closer, ink: Ink): ComposeOption<Series> & Reco
       {
         type: "inside",
         xAxisIndex: indices,
+        // a level line whose ends lie outside is still drawn across
+        filterMode: "none",
         zoomOnMouseWheel: "shift",
         moveOnMouseMove: false,
         moveOnMouseWheel: false,
