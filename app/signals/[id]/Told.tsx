@@ -1,4 +1,4 @@
-import type { SignalShown } from "#server/terms/signalTold";
+import type { SignalShown, SignalTold } from "#server/terms/signalTold";
 import { stepMark } from "../../_charts/stepMark";
 import { dayInWords } from "../../_words/days";
 import { daysBehindInWords, NOT_DETERMINED, signalTitle } from "../../_words/signalPage";
@@ -10,7 +10,9 @@ import styles from "./page.module.css";
 /** The change in words: from what to what, since when, what it comes to a month, and which way is worse if any. */
 export function Told({ one: { signal, others, partOf } }: { readonly one: SignalShown }) {
   const month = aMonthInWords(signal);
-  const again = others.filter((other) => isSameSeries(other, signal));
+  const same = others.filter((other) => isSameSeries(other, signal));
+  const again = same.filter(({ direction }) => direction === signal.direction);
+  const otherWay = same.filter(({ direction }) => direction !== signal.direction);
   const moved = lastOfEach(others.filter((other) => !isSameSeries(other, signal)));
   return (
     <section aria-labelledby="changed">
@@ -52,19 +54,8 @@ export function Told({ one: { signal, others, partOf } }: { readonly one: Signal
             </dd>
           </div>
         )}
-        {again.length === 0 ? null : (
-          <div>
-            <dt>Told of the same</dt>
-            <dd>
-              {again.map((other, i) => (
-                <span key={other.id}>
-                  {i === 0 ? "" : ", "}
-                  <a href={`/signals/${other.id}`}>{dayInWords(other.raisedOn)}</a>
-                </span>
-              ))}
-            </dd>
-          </div>
-        )}
+        <Days title="Told of the same" of={again} />
+        <Days title="The other way, before or after" of={otherWay} />
         {partOf === null ? null : (
           <div>
             <dt>Others did the same</dt>
@@ -79,6 +70,24 @@ export function Told({ one: { signal, others, partOf } }: { readonly one: Signal
         <a href={seriesHref(signal)}>How it is watched, and how soon a change would be found</a>
       </p>
     </section>
+  );
+}
+
+/** Signals by the days on which they were told. */
+function Days({ title, of }: { readonly title: string; readonly of: readonly SignalTold[] }) {
+  if (of.length === 0) return null;
+  return (
+    <div>
+      <dt>{title}</dt>
+      <dd>
+        {of.map((other, i) => (
+          <span key={other.id}>
+            {i === 0 ? "" : ", "}
+            <a href={`/signals/${other.id}`}>{dayInWords(other.raisedOn)}</a>
+          </span>
+        ))}
+      </dd>
+    </div>
   );
 }
 
