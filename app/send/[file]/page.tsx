@@ -1,3 +1,4 @@
+import { redirect } from "next/navigation";
 import { Account } from "../../_parts/Account";
 import { AnswersGiven } from "../../_parts/AnswersGiven";
 import { ColumnsRead } from "../../_parts/ColumnsRead";
@@ -15,8 +16,11 @@ import { noteFor } from "../../note";
 import { single } from "../../single";
 import { unpackSaid } from "../said";
 import { linesOf, unpackTyped } from "../typing";
+import { CutShort } from "./CutShort";
 import { PictureToType } from "./PictureToType";
+import { UnderWay } from "./UnderWay";
 import { ANSWERS, WhatNeedsYou } from "./WhatNeedsYou";
+import { queryOf, waitedFor } from "./waitedFor";
 
 interface Props {
   readonly params: Promise<{ readonly file: string }>;
@@ -29,6 +33,7 @@ interface Props {
     readonly whyWords?: string;
     readonly lines?: string;
     readonly typed?: string;
+    readonly stopped?: string;
   }>;
 }
 
@@ -55,11 +60,29 @@ export default async function LookPage({ params, searchParams }: Props) {
   const month = /^\d{4}-(0[1-9]|1[0-2])$/.test(asked.month ?? "") ? (asked.month ?? null) : log.period;
   const answers = unpackSaid(asked.said, log.answers) ?? log.answers;
   const look = { file, ...(month === null ? {} : { period: month }), ...(answers === null ? {} : { answers }) };
-  const [reading, difference] = await Promise.all([
-    api.logs.understood(look),
-    log.state === "withdrawn" ? null : api.sent.difference(look),
-  ]);
   const name = log.name ?? log.code;
+  const waited = await waitedFor(api, log, look, asked.stopped !== undefined);
+  if ("slip" in waited) redirect(`/slip/${file}`);
+  if (!("reading" in waited)) {
+    const query = queryOf(asked);
+    return (
+      <Frame title={name} here="send" me={me} width="column">
+        <h1>
+          {"progress" in waited ? "Under way: " : "Not done: "}
+          <bdi>{name}</bdi>
+        </h1>
+        {"progress" in waited ? (
+          <UnderWay file={file} progress={waited.progress} inParts={log.soFar !== null} query={query} />
+        ) : (
+          <>
+            <CutShort log={log} again={`/send/${file}?${query}`} />
+            <TakeBack file={file} />
+          </>
+        )}
+      </Frame>
+    );
+  }
+  const { reading, difference } = waited;
   return (
     <Frame title={`What we understood of ${name}`} here="send" me={me} width="column">
       <h1>
@@ -133,7 +156,7 @@ export default async function LookPage({ params, searchParams }: Props) {
               said={asked.said ?? ""}
               reading={reading}
               counted={log.state === "counted"}
-              wrong={wrong}
+              wrong={{ ...wrong, ...waited.wrong }}
             />
           )}
         </>

@@ -1,8 +1,10 @@
 import { goBack, goTo } from "../../../note";
 import { asSignedIn, complaintOf, formOf, textsOf } from "../../../posted";
 import { answersOf } from "../../answersOf";
+import { counts, patiently } from "../../patiently";
 import { packResent, resentOf } from "../../resent";
 import { packSaid, unpackSaid } from "../../said";
+import { countKey } from "../waitedFor";
 
 interface Context {
   readonly params: Promise<{ readonly file: string }>;
@@ -36,15 +38,21 @@ export function POST(request: Request, { params }: Context): Promise<Response> {
         : goTo(`${here}#needs`);
     }
     try {
-      const done = await api.logs.count({
-        file,
+      const withdraw = await toWithdraw(api, file, resent.gone, {
         answers,
-        again: state === "counted",
-        withdraw: await toWithdraw(api, file, resent.gone, { answers, ...(chosen === "" ? {} : { period: chosen }) }),
-        ...(resent.why === null ? {} : { why: resent.why }),
         ...(chosen === "" ? {} : { period: chosen }),
       });
-      return goTo("slip" in done ? `/slip/${done.slip.file}` : here);
+      const done = await patiently(counts, await countKey(file), () =>
+        api.logs.count({
+          file,
+          answers,
+          again: state === "counted",
+          withdraw,
+          ...(resent.why === null ? {} : { why: resent.why }),
+          ...(chosen === "" ? {} : { period: chosen }),
+        }),
+      );
+      return goTo(done !== null && "slip" in done.answer ? `/slip/${done.answer.slip.file}` : here);
     } catch (trouble) {
       const sentence = complaintOf(trouble);
       if (sentence === null) throw trouble;

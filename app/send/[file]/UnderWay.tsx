@@ -1,0 +1,54 @@
+import type { Progress } from "#server/jobs/underWay";
+import { Refreshed } from "../../_client/Refreshed";
+import { Second } from "../../_parts/Form";
+import { progressInWords, workInWords } from "../../_words/underWay";
+import styles from "./UnderWay.module.css";
+
+const EVERY_SECONDS = 2;
+
+interface Props {
+  readonly file: string;
+  /** null: it has just ended, and the next look shows what came of it */
+  readonly progress: Progress | null;
+  readonly inParts: boolean;
+  /** what the address asked, to be asked again after a stop */
+  readonly query: string;
+}
+
+/** How far a log is while it is read or counted. The page asks anew by itself, with and without script. */
+export function UnderWay({ file, progress, inParts, query }: Props) {
+  const shown = progress === null ? null : shareOf(progress, inParts);
+  return (
+    <>
+      <noscript>
+        <meta httpEquiv="refresh" content={String(EVERY_SECONDS)} />
+      </noscript>
+      <Refreshed everyMs={EVERY_SECONDS * 1000} />
+      <p>
+        {progress === null
+          ? "It has just ended; in a moment this page shows what came of it."
+          : inParts
+            ? "It is large, so it is counted part by part. What is counted so far counts already."
+            : workInWords(progress)}
+      </p>
+      {progress === null ? null : (
+        <p>
+          <progress className={styles.bar} aria-label="How far it is" {...(shown === null ? {} : shown)} />
+          {progressInWords(progress, inParts)}
+        </p>
+      )}
+      <form method="post" action={`/send/${file}/stop`}>
+        <input type="hidden" name="query" value={query} />
+        <p>
+          <Second>Stop</Second>
+        </p>
+      </form>
+      <p>You may leave this page or load it again: it goes on, and the page shows how far it is.</p>
+    </>
+  );
+}
+
+function shareOf({ bytes, ofBytes, rows, ofRows }: Progress, inParts: boolean): { value: number; max: number } | null {
+  if (inParts) return { value: bytes, max: Math.max(1, ofBytes) };
+  return ofRows === null ? null : { value: rows, max: Math.max(1, ofRows) };
+}
