@@ -1,7 +1,6 @@
 import { z } from "zod";
 import { answerSignal } from "#server/jobs/answerSignal";
 import type { Corridor } from "#server/jobs/record";
-import { watchNow } from "#server/jobs/watchNow";
 import { isDay } from "#server/terms/days";
 import type { Person } from "#server/terms/person";
 import { ANSWER_KINDS } from "#server/terms/signalTold";
@@ -26,12 +25,15 @@ export const answerInput = z.object({
 });
 type Input = z.infer<typeof answerInput>;
 
-/** Records an answer and what follows from it for the signals. */
+/**
+ * Records an answer. What follows from it for the signals is worked out afterwards, by whoever asks for them next or as
+ * the server watches along: nobody waits for that who only answers.
+ */
 export async function answering(
   ctx: { readonly corridor: Corridor; readonly person: Person },
   input: Input,
 ): Promise<{ readonly ledgerIndex: number }> {
-  const { siteOf } = await seen(ctx, undefined);
+  const { siteOf } = await seen(ctx, undefined, true);
   const keys = [input.id, ...(input.also ?? [])].map((id) => keyIn(id, siteOf, ctx.person));
   if (keys.some(({ site }) => site !== keys[0]?.site)) throw wrong("An answer holds for signals of one site.");
   const ledgerIndex = await answerSignal(ctx.corridor, {
@@ -41,7 +43,6 @@ export async function answering(
     ...daysOf(input),
   });
   if (ledgerIndex === null) throw unseen("There is no such signal.");
-  await watchNow(ctx.corridor.store);
   return { ledgerIndex };
 }
 

@@ -58,30 +58,32 @@ export const signalsRouter = router({
   }),
   /** How many stories wait, for the frame of every page. */
   waiting: forPerson.query(({ ctx }) => asPerson(ctx.corridor, (tx) => waitingFor(ctx.store, tx, ctx.person))),
-  /** One signal with its revisions and answers, the days behind it, and what to ask first. */
-  one: forPerson.input(z.object({ id: z.string(), ...known })).query(async ({ ctx, input }): Promise<SignalShown> => {
-    const { size, today, siteOf } = await seen(ctx, input.asOf);
-    const key = keyIn(input.id, siteOf, ctx.person);
-    const shown = await signalShown(ctx.corridor, ctx.person, key, size, today);
-    if (shown === null) throw unseen("There is no such signal.");
-    return { ...shown, mayAnswer: (ctx.rule ?? may)(ctx.person, "answer-signal", null) === "yes" };
-  }),
+  /** One signal with its revisions and answers, the days behind it, and what to ask first; `atOnce`: as recorded. */
+  one: forPerson
+    .input(z.object({ id: z.string(), atOnce: z.boolean().optional(), ...known }))
+    .query(async ({ ctx, input }): Promise<SignalShown> => {
+      const { siteOf, ...at } = await seen(ctx, input.asOf, input.atOnce);
+      const key = keyIn(input.id, siteOf, ctx.person);
+      const shown = await signalShown(ctx.corridor, ctx.person, key, at);
+      if (shown === null) throw unseen("There is no such signal.");
+      return { ...shown, mayAnswer: (ctx.rule ?? may)(ctx.person, "answer-signal", null) === "yes" };
+    }),
   /** A series over some months: its days, what they are held to, and how soon a change would be found. */
   stream: forPerson
     .input(span.extend({ site: z.string().nullable(), method: z.enum(METHODS), measure: z.enum(WATCHED), ...known }))
     .query(async ({ ctx, input: { method, measure, ...input } }) => {
       inOrder(input);
-      const { size, today, siteOf } = await seen(ctx, input.asOf);
+      const { siteOf, ...at } = await seen(ctx, input.asOf);
       if (input.site === null && ctx.person.site !== null) throw unseen("There is no such series.");
       const name = { site: input.site === null ? null : siteOf(input.site), method, measure };
-      return streamShown(ctx.corridor, ctx.person, { name, from: input.from, to: input.to, size, today });
+      return streamShown(ctx.corridor, ctx.person, { name, from: input.from, to: input.to, ...at });
     }),
   /** What follows from the false alarms accepted: for those who see the whole programme. */
   accepted: overAll("see-accepted")
     .input(z.object(known))
     .query(async ({ ctx, input }) => {
-      const { size, today } = await seen(ctx, input.asOf);
-      return asPerson(ctx.corridor, (tx) => acceptedShown(tx, size, today));
+      const { size, now } = await seen(ctx, input.asOf);
+      return asPerson(ctx.corridor, (tx) => acceptedShown(tx, size, now));
     }),
   /** Says what was found out about a signal. Answers the record's index. */
   answer: overAll("answer-signal")

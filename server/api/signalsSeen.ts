@@ -1,7 +1,8 @@
 import { asPerson } from "#db/asPerson";
 import { knownOn } from "#db/queries/ledger";
-import { allSites } from "#db/queries/sites";
+import { allSites, factsOf } from "#db/queries/sites";
 import type { Corridor } from "#server/jobs/record";
+import { siteDay } from "#server/jobs/siteDay";
 import { watchNow } from "#server/jobs/watchNow";
 import { type SignalKey, TOGETHER } from "#server/jobs/watchOrder";
 import { METHODS } from "#server/terms/batch";
@@ -10,23 +11,37 @@ import type { Person } from "#server/terms/person";
 import { WATCHED } from "#server/terms/signal";
 import { unseen } from "./base";
 
-/** The size of the ledger asked for and the day it was then, and the sites that the person may see. */
+/** The size of the ledger asked for and the day its last record was made, and the sites that the person may see. */
 export interface Seen {
   readonly size: number;
   readonly today: string;
+  /** the day on which somebody asks, where the sites are; who asks for an earlier time asks on that day */
+  readonly now: string;
   /** the number of a site by its code; a site that the person may not see does not exist */
   readonly siteOf: (code: string) => number;
 }
 
-/** Who asks for now gets what the logs that have come until now tell; who asks for an earlier time, what was told then. */
-export async function seen({ corridor }: { readonly corridor: Corridor }, asOf: string | undefined): Promise<Seen> {
-  if (asOf === undefined) await watchNow(corridor.store);
+/**
+ * Who asks for now gets what the logs that have come until now tell; who asks for an earlier time, what was told then.
+ * Who asks `atOnce` gets what is recorded, though the last records may not be watched yet.
+ */
+export async function seen(
+  { corridor }: { readonly corridor: Corridor },
+  asOf: string | undefined,
+  atOnce = false,
+): Promise<Seen> {
+  if (asOf === undefined && !atOnce) await watchNow(corridor.store);
   return asPerson(corridor, async (tx) => {
     const { ledgerSize, time } = await knownOn(tx, asOf ?? null);
-    const sites = new Map((await allSites(tx)).map(({ id, code }) => [code, id]));
+    const all = await allSites(tx);
+    const sites = new Map(all.map(({ id, code }) => [code, id]));
+    const [first] = all;
+    const clock = corridor.clock();
+    const here = first === undefined ? [] : await factsOf(tx, [first.id], ledgerSize);
     return {
       size: ledgerSize,
-      today: (asOf ?? time ?? corridor.clock().toISOString()).slice(0, 10),
+      today: (asOf ?? time ?? clock.toISOString()).slice(0, 10),
+      now: asOf?.slice(0, 10) ?? siteDay(clock, here, first?.id ?? 0),
       siteOf: (code) => {
         const site = sites.get(code);
         if (site === undefined) throw unseen(`There is no site ${code}.`);

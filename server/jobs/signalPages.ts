@@ -21,18 +21,22 @@ import { sitesWatched, siteWatched } from "./watchSites";
 /** A page of one signal begins so many months before its change. */
 const MONTHS_BEFORE = 3;
 
-export interface StreamAsked {
+/** A size of the ledger, the day its last record was made, and the day from which "so many days from now" counts. */
+export interface AskedAt {
+  readonly size: number;
+  readonly today: string;
+  readonly now: string;
+}
+
+export interface StreamAsked extends AskedAt {
   readonly name: StreamName;
   readonly from: string;
   readonly to: string;
-  /** size of the ledger, and the day it was then */
-  readonly size: number;
-  readonly today: string;
 }
 
 /** A stream over some months: its days, its references, what it is held to, and how soon a change would be found. */
 export async function streamShown(corridor: Corridor, person: Person, asked: StreamAsked): Promise<StreamShown> {
-  const { name, from, to, size, today } = asked;
+  const { name, from, to, size, today, now } = asked;
   const sites =
     name.site === null
       ? (await sitesWatched(corridor.store, monthOf(today), size)).sites
@@ -69,8 +73,8 @@ export async function streamShown(corridor: Corridor, person: Person, asked: Str
           : foundAfter(
               { learnt: running.days, unit: running.spread, points: inBusy, daysInMonth: lengthOf(busy) },
               held,
-              today,
-              inForce(facts, "due", today)?.dayOfMonth ?? null,
+              now,
+              inForce(facts, "due", now)?.dayOfMonth ?? null,
             ),
       signals: tell(rows, known, person),
     };
@@ -96,20 +100,19 @@ export async function signalShown(
   corridor: Corridor,
   person: Person,
   key: SignalKey,
-  size: number,
-  today: string,
+  at: AskedAt,
 ): Promise<Omit<SignalShown, "mayAnswer"> | null> {
-  const found = await asPerson(corridor, (tx) => around(tx, person, key, size));
+  const found = await asPerson(corridor, (tx) => around(tx, person, key, at.size));
   if (found === null) return null;
   const since = found.signal.sinceFrom;
   const name = { site: key.site === TOGETHER ? null : key.site, method: key.method, measure: key.measure };
   const from = plusMonths(monthOf(since), -MONTHS_BEFORE);
-  const shown = await streamShown(corridor, person, { name, from, to: found.to, size, today });
+  const shown = await streamShown(corridor, person, { name, from, to: found.to, ...at });
   const days = { from: since, to: daysOfMonth(monthOf(key.raisedOn)).to };
   const logs =
     name.site === null
       ? new Map<string, string[]>()
-      : await asPerson(corridor, (tx) => logsOfDays(tx, key.site, days.from, days.to, size));
+      : await asPerson(corridor, (tx) => logsOfDays(tx, key.site, days.from, days.to, at.size));
   const points = shown.points.map((point) => ({ ...point, files: logs.get(point.day) ?? [] }));
   const { to: _to, ...told } = found;
   return { ...told, name: shown.name, shown: { ...shown, points } };

@@ -3,7 +3,7 @@ import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { asPerson } from "#db/asPerson";
 import { rowsOf } from "#db/rowsOf";
 import { verify } from "#server/jobs/verify";
-import { daysBetween, weekday } from "#server/terms/days";
+import { dayNumber, daysBetween, weekday } from "#server/terms/days";
 import type { Person } from "#server/terms/person";
 import type { SignalTold } from "#server/terms/signalTold";
 import { apiOf, BOUNDS, bytes, freshStore, KINDS, type Opened } from "../setup/stores";
@@ -155,6 +155,8 @@ describe.each(KINDS)("answers to signals on the %s database", (kind) => {
       kind: "real-change",
       reason: "Asha bought a finer sieve",
     });
+    const meanwhile = await at("2031-05-12T10:00:00Z", officer).signals.one({ id: raised.id, atOnce: true });
+    expect(meanwhile.signal).toMatchObject({ state: "stands", answer: { kind: "real-change" } });
     const { signal, answers, shown } = await at("2031-05-12T10:00:00Z", officer).signals.one({ id: raised.id });
     expect(signal.state).toBe("ended");
     expect(answers).toMatchObject([
@@ -188,6 +190,14 @@ describe.each(KINDS)("answers to signals on the %s database", (kind) => {
     expect(told.streams.map(({ site }) => site)).toEqual(["OJ", "SL"]);
     expect(told.streams[0]!.found[0]!.change).toBe(0.1);
     expect(told.defaults).toEqual([{ method: "sand-pan", measure: "dry-yield", streams: 2 }]);
+  });
+
+  test("days from now count from the day on which somebody asks, however long no log has come", async () => {
+    const asked = async (day: string) =>
+      (await at(`${day}T12:00:00Z`, officer).signals.accepted({})).streams[0]!.found[0]!;
+    const [may, july] = [await asked("2031-05-12"), await asked("2031-07-12")];
+    expect(dayNumber(may.toldOn!) - may.calendarDays!).toBe(dayNumber("2031-05-12"));
+    expect(dayNumber(july.toldOn!) - july.calendarDays!).toBe(dayNumber("2031-07-12"));
   });
 
   test("a later answer stands in front of an earlier one", async () => {
