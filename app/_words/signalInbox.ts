@@ -17,6 +17,10 @@ export const INBOX_ORDER =
 
 export const WAITS_FOR = "Write down what was found out about it, even where it is nothing.";
 
+/** Said right after an answer, which nobody waits for to be worked out. */
+export const FOLLOWS =
+  "Your answer is recorded. What follows from it for other days and signals is being worked out; it stands here in a moment.";
+
 /** What became of a signal, whether it was answered or not. */
 export const STANDING_WORDS: Record<SignalStanding, string> = {
   stands: "It stands.",

@@ -10,16 +10,16 @@ import { lastOfEach } from "./sortedOut";
 const SHOWN = 12;
 
 /** What waits for nobody: answered, gone back, ended, or no longer supported by the records. The latest first. */
-export function Answered({ stories }: { readonly stories: readonly StoryTold[] }) {
+export function Answered({ stories, suffix }: { readonly stories: readonly StoryTold[]; readonly suffix: string }) {
   const rows = stories.flatMap((story) => lastOfEach(story.signals).map((signal) => ({ story, signal })));
   return (
     <section aria-labelledby="answered">
       <h2 id="answered">Answered, or over</h2>
-      <Rows rows={rows.slice(0, SHOWN)} label="Signals that were answered or are over" />
+      <Rows rows={rows.slice(0, SHOWN)} suffix={suffix} label="Signals that were answered or are over" />
       {rows.length <= SHOWN ? null : (
         <details className={styles.more}>
           <summary>{rows.length - SHOWN} earlier ones</summary>
-          <Rows rows={rows.slice(SHOWN)} label="Earlier signals that were answered or are over" />
+          <Rows rows={rows.slice(SHOWN)} suffix={suffix} label="Earlier signals that were answered or are over" />
         </details>
       )}
     </section>
@@ -28,7 +28,13 @@ export function Answered({ stories }: { readonly stories: readonly StoryTold[] }
 
 type Row = { readonly story: StoryTold; readonly signal: StoryTold["signals"][number] };
 
-function Rows({ rows, label }: { readonly rows: readonly Row[]; readonly label: string }) {
+interface RowsProps {
+  readonly rows: readonly Row[];
+  readonly suffix: string;
+  readonly label: string;
+}
+
+function Rows({ rows, suffix, label }: RowsProps) {
   return (
     <Scrolling label={label}>
       <table className={styles.over}>
@@ -48,7 +54,7 @@ function Rows({ rows, label }: { readonly rows: readonly Row[]; readonly label: 
                 {story.site === null ? `Together, ${METHOD_WORDS[signal.method]}` : (story.name ?? story.site)}
               </th>
               <td>
-                <a href={`/signals/${signal.id}`}>{stepInWords(signal)}</a>
+                <a href={`/signals/${signal.id}${suffix}`}>{stepInWords(signal)}</a>
               </td>
               <td>{becameInWords(signal)}</td>
             </tr>

@@ -16,7 +16,7 @@ import styles from "./page.module.css";
 import { lastOfEach } from "./sortedOut";
 
 /** One story: where, what changed, since when, by how much, what it comes to a month, and what to ask first. */
-export function StoryCard({ story }: { readonly story: StoryTold }) {
+export function StoryCard({ story, suffix }: { readonly story: StoryTold; readonly suffix: string }) {
   const open = story.signals.filter(({ state, answer }) => state === "stands" && answer === null);
   const series = lastOfEach(open);
   const [first] = [...series].sort((a, b) => (b.cost.driedKg ?? -1) - (a.cost.driedKg ?? -1));
@@ -30,7 +30,7 @@ export function StoryCard({ story }: { readonly story: StoryTold }) {
       </h2>
       <div className={styles.what}>
         {series.map((signal) => (
-          <Step key={signal.id} signal={signal} />
+          <Step key={signal.id} signal={signal} suffix={suffix} />
         ))}
       </div>
       <div className={styles.ask}>
@@ -50,14 +50,14 @@ export function StoryCard({ story }: { readonly story: StoryTold }) {
 }
 
 /** One measure of a story, which leads to its signal. */
-function Step({ signal }: { readonly signal: SignalTold }) {
+function Step({ signal, suffix }: { readonly signal: SignalTold; readonly suffix: string }) {
   const month = aMonthInWords(signal);
   return (
     <div className={styles.step}>
       {stepMark(signal.direction)}
       <div>
         <p className={styles.headline}>
-          <a href={`/signals/${signal.id}`}>{stepInWords(signal)}</a>
+          <a href={`/signals/${signal.id}${suffix}`}>{stepInWords(signal)}</a>
         </p>
         <p>
           {capital(sinceWholeInWords(signal))}; {levelsInWords(signal)}, {METHOD_WORDS[signal.method]}.

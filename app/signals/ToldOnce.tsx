@@ -7,14 +7,14 @@ import styles from "./page.module.css";
 import { lastOfEach, type TogetherGroup } from "./sortedOut";
 
 /** What all sites of a way of drying did together, told once, with the sites whose own stories it holds. */
-export function ToldOnce({ group }: { readonly group: TogetherGroup }) {
+export function ToldOnce({ group, suffix }: { readonly group: TogetherGroup; readonly suffix: string }) {
   const series = lastOfEach(group.signals);
   const [first] = series;
   if (first === undefined) return null;
   return (
     <section className={styles.together} aria-labelledby={`together-${first.method}-${first.measure}`}>
       <h2 id={`together-${first.method}-${first.measure}`}>
-        <a href={`/signals/${first.id}`}>Together: {METHOD_WORDS[first.method]}</a>
+        <a href={`/signals/${first.id}${suffix}`}>Together: {METHOD_WORDS[first.method]}</a>
       </h2>
       {series.map((signal) => (
         <div key={signal.id} className={styles.step}>
@@ -31,7 +31,7 @@ export function ToldOnce({ group }: { readonly group: TogetherGroup }) {
           <ul className={styles.ways}>
             {group.parts.map(({ site, name, signals }) => (
               <li key={signals[0]?.id}>
-                <a href={`/signals/${signals[0]?.id}`}>{name ?? site}</a>
+                <a href={`/signals/${signals[0]?.id}${suffix}`}>{name ?? site}</a>
               </li>
             ))}
           </ul>

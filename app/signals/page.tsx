@@ -1,23 +1,36 @@
 import { Frame } from "../_parts/Frame";
-import { counted, monthInWords } from "../_words/days";
+import { counted, dayInWords, monthInWords } from "../_words/days";
 import { INBOX_ORDER, inboxInWords, WAITS_FOR } from "../_words/signalInbox";
 import { signedIn } from "../asking";
+import { knownAsked } from "../sites/monthsAsked";
 import { Answered } from "./Answered";
+import { KnownOn } from "./KnownOn";
 import { NothingOpen } from "./NothingOpen";
 import styles from "./page.module.css";
 import { StoryCard } from "./StoryCard";
 import { sortedOut } from "./sortedOut";
 import { ToldOnce } from "./ToldOnce";
 
+interface Props {
+  readonly searchParams: Promise<{ readonly known?: string }>;
+}
+
 /** Everything that changed and waits for an answer: a story each, the costliest first. A site lead sees the own site's. */
-export default async function SignalsPage() {
+export default async function SignalsPage({ searchParams }: Props) {
+  const known = knownAsked(await searchParams);
   const { api, me } = await signedIn("/signals");
-  const inbox = await api.signals.inbox({});
+  const inbox = await api.signals.inbox(known === undefined ? {} : { asOf: known });
+  const suffix = known === undefined ? "" : `?known=${known}`;
   const { together, alone } = sortedOut(inbox.open);
-  const mayAnswer = me.role === "officer" || me.role === "operator";
+  const mayAnswer = (me.role === "officer" || me.role === "operator") && known === undefined;
   return (
     <Frame title="Signals" here="signals" me={me}>
       <h1>{inboxInWords(alone.length, together.length)}</h1>
+      {known === undefined ? null : (
+        <p role="status">
+          As known on {dayInWords(known)}. <a href="/signals">Show what is known today</a>
+        </p>
+      )}
       {me.site === null ? (
         <ul className={styles.ways}>
           <li>
@@ -33,22 +46,23 @@ export default async function SignalsPage() {
         </p>
       )}
       {together.map((group) => (
-        <ToldOnce key={group.key} group={group} />
+        <ToldOnce key={group.key} group={group} suffix={suffix} />
       ))}
       {alone.length === 0 ? null : (
         <ol className={styles.stories}>
           {alone.map((story) => (
-            <StoryCard key={story.signals[0]?.id} story={story} />
+            <StoryCard key={story.signals[0]?.id} story={story} suffix={suffix} />
           ))}
         </ol>
       )}
-      {inbox.answered.length === 0 ? null : <Answered stories={inbox.answered} />}
+      {inbox.answered.length === 0 ? null : <Answered stories={inbox.answered} suffix={suffix} />}
       {inbox.watchedTo === null ? null : (
         <p className={styles.note}>
           Watched to the end of {monthInWords(inbox.watchedTo)}, as far as logs are here;{" "}
           {counted(inbox.open.length + inbox.answered.length, "story", "stories")} in twelve months.
         </p>
       )}
+      <KnownOn known={known} />
     </Frame>
   );
 }

@@ -2,13 +2,14 @@ import { CautionBeforeFire, CautionBeforePacking } from "../../_parts/Caution";
 import { Frame } from "../../_parts/Frame";
 import { dayInWords } from "../../_words/days";
 import { METHOD_WORDS } from "../../_words/methods";
-import { becameInWords } from "../../_words/signalInbox";
+import { becameInWords, FOLLOWS } from "../../_words/signalInbox";
 import { signalTitle, touchesFire, touchesPacking } from "../../_words/signalPage";
 import { coincidesInWords } from "../../_words/signalStory";
 import { mayMean, mayMeanTogether, QUESTION_WORDS } from "../../_words/signals";
 import { orNothing, signedIn } from "../../asking";
 import { NothingHere } from "../../NothingHere";
 import { noteFor } from "../../note";
+import { knownAsked } from "../../sites/monthsAsked";
 import { ChangeFigure } from "../ChangeFigure";
 import { drawnOf } from "../drawnOf";
 import { seriesHref } from "../seriesHref";
@@ -21,17 +22,23 @@ import { Told } from "./Told";
 
 interface Props {
   readonly params: Promise<{ readonly id: string }>;
-  readonly searchParams: Promise<{ readonly note?: string }>;
+  readonly searchParams: Promise<{ readonly note?: string; readonly known?: string }>;
 }
 
 /** One signal: what changed, since when, by how much; the chart that says so, its days, what to ask, what was done. */
 export default async function SignalPage({ params, searchParams }: Props) {
   const id = decodeURIComponent((await params).id);
   const { api, me } = await signedIn(`/signals/${id}`);
-  const one = await orNothing(api.signals.one({ id }));
+  const words = await searchParams;
+  const known = knownAsked(words);
+  const note = await noteFor(words.note);
+  const justAnswered = note.told.done !== undefined;
+  const one = await orNothing(
+    api.signals.one({ id, atOnce: justAnswered, ...(known === undefined ? {} : { asOf: known }) }),
+  );
   if (one === null) return <NothingHere />;
-  const { signal, name, answers, revisions, shown, mayAnswer } = one;
-  const note = await noteFor((await searchParams).note);
+  const { signal, name, answers, revisions, shown } = one;
+  const mayAnswer = one.mayAnswer && known === undefined;
   const title = signalTitle(signal, name);
   const drawn = drawnOf(shown, signal);
   const suspects = signal.coincides;
@@ -51,9 +58,15 @@ export default async function SignalPage({ params, searchParams }: Props) {
           <a href={seriesHref(signal)}>All its days</a>
         </li>
         <li>
-          <a href="/signals">All signals</a>
+          <a href={`/signals${known === undefined ? "" : `?known=${known}`}`}>All signals</a>
         </li>
       </ul>
+      {known === undefined ? null : (
+        <p role="status">
+          As known on {dayInWords(known)}. <a href={`/signals/${id}`}>Show what is known today</a>
+        </p>
+      )}
+      {justAnswered ? <p>{FOLLOWS}</p> : null}
       {signal.state === "stands" && signal.answer === null ? null : (
         <p className={styles.state} role="status">
           {becameInWords(signal)}
@@ -97,7 +110,7 @@ export default async function SignalPage({ params, searchParams }: Props) {
           <AnswerForm one={one} note={note} />
         ) : answers.length === 0 ? (
           <p>
-            Nobody has answered yet.{" "}
+            {known === undefined ? "Nobody has answered yet." : "Nobody had answered by then."}{" "}
             {me.role === "lead"
               ? "Tell your programme officer what you know; they write it down here."
               : "A programme officer answers here."}
