@@ -38,9 +38,9 @@ test("a month of day tallies with a lost dried weight and one that is weighed in
   const known = countedRows(june).map(({ key, batch }): KnownBatch => ({ id: `june ${key}`, batch, from: "june" }));
   const { matches, vanished } = matchRows(countedRows(july), known, "day");
   expect(matches).toEqual([
-    { key: "tally-july!2", kind: "joins-dried", batch: "june tally-june!6" },
-    { key: "tally-july!3", kind: "new", batch: null },
-    { key: "tally-july!4", kind: "new", batch: null },
+    { key: "tally-july!2", kind: "joins-dried", batch: "june tally-june!6", members: [] },
+    { key: "tally-july!3", kind: "new", batch: null, members: [] },
+    { key: "tally-july!4", kind: "new", batch: null, members: [] },
   ]);
   expect(vanished).toEqual([]);
 });
