@@ -91,6 +91,10 @@ export async function runCommand(argv: readonly string[], io: Io): Promise<numbe
     (wanted ? io.out : io.err)(`${wanted ? "" : `There is no command ${name}.\n`}${overview()}`);
     return wanted ? 0 : 2;
   }
+  if (words.includes("--help") && !command.takes.includes("[--help]")) {
+    io.out(`${name} ${command.takes}\n    ${command.does}\n`);
+    return 0;
+  }
   try {
     return await command.run(words, io);
   } catch (trouble) {

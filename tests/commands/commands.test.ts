@@ -206,3 +206,11 @@ test("verify finds everything as it was recorded, and people may act under their
     out: expect.stringContaining("dry-yield: 32.5 %"),
   });
 }, 240_000);
+
+test("every command says what it takes when asked, and that is no wrong call", () => {
+  for (const command of ["signals", "figures", "verify", "runlength"]) {
+    const { out, err, exit } = evendry(command, "--help");
+    expect({ command, err, exit }).toEqual({ command, err: "", exit: 0 });
+    expect(out).toContain(command === "verify" ? "recomputes" : "--");
+  }
+});
