@@ -11,31 +11,35 @@ export function HowSoon({ streams, change }: { readonly streams: readonly Stream
     .map((stream) => ({ stream, name: seriesInWords(stream) }))
     .sort((a, b) => a.name.localeCompare(b.name, "en"));
   return (
-    <Scrolling label="How soon a change would be found, by series">
-      <table className={styles.table}>
-        <caption>A lasting change of {percent(change)}, begun today; until every second such change is found.</caption>
-        <thead>
-          <tr>
-            <th scope="col">Series</th>
-            <th scope="col">Points a month</th>
-            <th scope="col">Found after so many points</th>
-            <th scope="col">Told with logs as they are due</th>
-            <th scope="col">Told with logs every week</th>
-          </tr>
-        </thead>
-        <tbody>
-          {named.map(({ stream, name }) => (
-            <tr key={name}>
-              <th scope="row">
-                <a href={seriesHref(stream)}>{name}</a>
-              </th>
-              <td>{stream.points}</td>
-              <Found stream={stream} change={change} />
+    <>
+      <p className={styles.caption}>
+        Of lasting changes of {percent(change)} that begin today, half would be found by the day given.
+      </p>
+      <Scrolling label="How soon a change would be found, by series">
+        <table className={styles.table}>
+          <thead>
+            <tr>
+              <th scope="col">Series</th>
+              <th scope="col">Points a month</th>
+              <th scope="col">Found after so many points</th>
+              <th scope="col">Told with logs as they are due</th>
+              <th scope="col">Told with logs every week</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
-    </Scrolling>
+          </thead>
+          <tbody>
+            {named.map(({ stream, name }) => (
+              <tr key={name}>
+                <th scope="row">
+                  <a href={seriesHref(stream)}>{name}</a>
+                </th>
+                <td>{stream.points}</td>
+                <Found stream={stream} change={change} />
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Scrolling>
+    </>
   );
 }
 
