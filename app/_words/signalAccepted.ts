@@ -45,7 +45,7 @@ export function keptInWords(months: readonly MonthWatched[]): string | null {
     sum((month) => month.falseAlarms),
   ];
   const chance = number(sum((month) => month.expectedFalse));
-  const told = `In ${months.length === 1 ? "the one month" : `the ${months.length} months`} watched, chance alone would have brought ${chance}; ${counted(raised, "signal")} ${raised === 1 ? "was" : "were"} told.`;
+  const told = `In ${months.length === 1 ? "the one month" : `the ${months.length} months`} watched, chance alone would have brought ${chance}; ${counted(raised, "signal")} ${raised === 1 ? "was" : "were"} told, each change once and what all did together once.`;
   if (answered === 0) return `${told} None is answered yet, so nobody can say how many of them were false.`;
   const waiting = raised - answered;
   return `${told} Of ${answered} answered, ${number(found)} had a cause and ${number(none)} had none${waiting === 0 ? "" : `; ${number(waiting)} ${waiting === 1 ? "was" : "were"} not answered`}.`;
