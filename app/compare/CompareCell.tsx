@@ -17,10 +17,12 @@ interface Props {
   readonly signal: SignalTold | undefined;
   /** all that stand, those of sites together too */
   readonly signals: readonly SignalTold[];
+  /** of addresses: as known on which day */
+  readonly suffix: string;
 }
 
 /** One figure of a site: drawn among its like, and written beside it with what it rests on. */
-export function CompareCell({ row, measure, compared, scale, signal, signals }: Props) {
+export function CompareCell({ row, measure, compared, scale, signal, signals, suffix }: Props) {
   const cell = row.cells[measure];
   const { figure, little } = cell;
   const peers = compared.peers[cell.peers ?? -1] ?? null;
@@ -65,7 +67,7 @@ export function CompareCell({ row, measure, compared, scale, signal, signals }: 
       {little === null ? null : <span className={styles.more}>{littleInWords(little, figure.restsOn.of)}</span>}
       {signal === undefined ? null : (
         <span className={styles.signal}>
-          <a href={`/signals/${signal.id}`}>
+          <a href={`/signals/${signal.id}${suffix}`}>
             {stepMark(signal.direction)} {changeInWords(signal)} {sinceInWords(signal)}
           </a>
           {signal.together ? `, ${alikeInWords(signal, signals)}` : ""}

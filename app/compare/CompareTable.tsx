@@ -66,6 +66,7 @@ export function CompareTable({ rows, compared, signals, suffix }: Props) {
                 scale={scales[measure]}
                 signal={signalOf(row, measure, signals)}
                 signals={signals}
+                suffix={suffix}
               />
             ))}
           </tr>
