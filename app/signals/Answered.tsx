@@ -5,13 +5,13 @@ import { METHOD_WORDS } from "../_words/methods";
 import { becameInWords } from "../_words/signalInbox";
 import { stepInWords } from "../_words/signalStory";
 import styles from "./page.module.css";
-import { lastOfEach } from "./sortedOut";
+import { overInOrder } from "./sortedOut";
 
 const SHOWN = 12;
 
 /** What waits for nobody: answered, gone back, ended, or no longer supported by the records. The latest first. */
 export function Answered({ stories, suffix }: { readonly stories: readonly StoryTold[]; readonly suffix: string }) {
-  const rows = stories.flatMap((story) => lastOfEach(story.signals).map((signal) => ({ story, signal })));
+  const rows = overInOrder(stories);
   return (
     <section aria-labelledby="answered">
       <h2 id="answered">Answered, or over</h2>
@@ -26,10 +26,8 @@ export function Answered({ stories, suffix }: { readonly stories: readonly Story
   );
 }
 
-type Row = { readonly story: StoryTold; readonly signal: StoryTold["signals"][number] };
-
 interface RowsProps {
-  readonly rows: readonly Row[];
+  readonly rows: ReturnType<typeof overInOrder>;
   readonly suffix: string;
   readonly label: string;
 }

@@ -43,6 +43,14 @@ export function lastOfEach(signals: readonly SignalTold[]): SignalTold[] {
   });
 }
 
+/** Every series of the stories once, the one told latest first. */
+export function overInOrder(
+  stories: readonly StoryTold[],
+): { readonly story: StoryTold; readonly signal: SignalTold }[] {
+  const rows = stories.flatMap((story) => lastOfEach(story.signals).map((signal) => ({ story, signal })));
+  return rows.sort((a, b) => (a.signal.raisedOn < b.signal.raisedOn ? 1 : -1));
+}
+
 type Series = Pick<SignalTold, "method" | "measure">;
 
 export function isSameSeries(a: Series, b: Series): boolean {

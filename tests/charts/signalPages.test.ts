@@ -4,7 +4,7 @@ import { plusDays } from "#server/terms/days";
 import { alarmTally } from "../../app/_charts/alarmTally";
 import { closerOfChange } from "../../app/signals/closerOfChange";
 import { drawnOf } from "../../app/signals/drawnOf";
-import { lastOfEach, sortedOut } from "../../app/signals/sortedOut";
+import { lastOfEach, overInOrder, sortedOut } from "../../app/signals/sortedOut";
 import { sumsOf } from "../../app/signals/sumsOf";
 import { pointTold, referenceTold, signalTold, storyTold, streamShown } from "../app/signalsTold";
 import { seeded } from "../statistics/seeded";
@@ -137,4 +137,11 @@ test("the picture to move about in has the same days, ranges and limits", () => 
   expect(recent?.levels.map(({ value }) => value)).toEqual([0.7, -0.7, 0.8, -0.8]);
   const record = drawnOf(streamShown({ points: points.map((one) => ({ ...one, chart: null, limit: null })) }), null)!;
   expect(closerOfChange(record, { short: "s", long: "l" }).panels).toHaveLength(1);
+});
+
+test("what is over is listed by the day it was told last, whatever story it is of", () => {
+  const [may, july, october] = ["2031-05-17", "2031-07-05", "2031-10-18"].map((raisedOn) => signalTold({ raisedOn }));
+  const fuel = signalTold({ raisedOn: "2031-06-09", measure: "throughput" });
+  const rows = overInOrder([storyTold([may!, fuel]), storyTold([october!]), storyTold([july!])]);
+  expect(rows.map(({ signal }) => signal.raisedOn)).toEqual(["2031-10-18", "2031-07-05", "2031-06-09", "2031-05-17"]);
 });
