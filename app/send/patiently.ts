@@ -5,6 +5,8 @@ const FIRST_MS = 1500;
 const AGAIN_MS = 250;
 /** An answer that nobody fetches is dropped after so long. */
 const KEPT_MS = 120_000;
+/** A page that is asked for twice at once must not begin anew for the second. */
+const STILL_MS = 10_000;
 
 /** Answers that somebody waits for, by who waits for what. */
 export type Waiting<T> = Map<string, Promise<T>>;
@@ -16,11 +18,15 @@ here.evendryCounts ??= new Map();
 /** Logs that are being counted, by person and file. */
 export const counts = here.evendryCounts;
 
-/** Waits a moment for something; asked again under the same key, for the same. Null where it takes longer. */
+/**
+ * Waits a moment for something; asked again under the same key, for the same. Null where it takes longer. An answer is
+ * given once; one that was waited for, where it is still to be kept, for some seconds more.
+ */
 export async function patiently<T>(
   awaited: Waiting<T>,
   key: string,
   begin: () => Promise<T>,
+  stillKept = false,
 ): Promise<{ readonly answer: T } | null> {
   const before = awaited.get(key);
   const begun = before ?? begin();
@@ -35,7 +41,8 @@ export async function patiently<T>(
   const late = new Promise<null>((on) => setTimeout(on, before === undefined ? FIRST_MS : AGAIN_MS, null));
   try {
     const first = await Promise.race([begun.then((answer) => ({ answer })), late]);
-    if (first !== null) awaited.delete(key);
+    if (first !== null && !(stillKept && before !== undefined)) awaited.delete(key);
+    else if (first !== null) setTimeout(() => awaited.get(key) === begun && awaited.delete(key), STILL_MS).unref();
     return first;
   } catch (trouble) {
     awaited.delete(key);

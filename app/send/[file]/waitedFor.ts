@@ -40,13 +40,18 @@ export async function waitedFor(api: Api, log: Log, look: Look, stopped: boolean
   if (stopped) waitNoMore(looks, key);
   if (stopped || log.soFar !== null) return { stopped: true };
   try {
-    const looked = await patiently(looks, `${key} ${log.state} ${JSON.stringify(look)}`, async () => {
-      const [reading, difference] = await Promise.all([
-        api.logs.understood(look),
-        log.state === "withdrawn" ? null : api.sent.difference(look),
-      ]);
-      return { reading, difference };
-    });
+    const looked = await patiently(
+      looks,
+      `${key} ${log.state} ${JSON.stringify(look)}`,
+      async () => {
+        const [reading, difference] = await Promise.all([
+          api.logs.understood(look),
+          log.state === "withdrawn" ? null : api.sent.difference(look),
+        ]);
+        return { reading, difference };
+      },
+      true,
+    );
     return looked === null ? { progress: await api.logs.progress({ file }) } : { ...looked.answer, wrong: ended.wrong };
   } catch (trouble) {
     if (complaintOf(trouble) === null) throw trouble;

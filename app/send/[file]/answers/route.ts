@@ -1,7 +1,7 @@
 import { goBack, goTo } from "../../../note";
 import { asSignedIn, complaintOf, formOf, textsOf } from "../../../posted";
 import { answersOf } from "../../answersOf";
-import { counts, patiently } from "../../patiently";
+import { counts, patiently, waitNoMore } from "../../patiently";
 import { packResent, resentOf } from "../../resent";
 import { packSaid, unpackSaid } from "../../said";
 import { countKey } from "../waitedFor";
@@ -42,7 +42,9 @@ export function POST(request: Request, { params }: Context): Promise<Response> {
         answers,
         ...(chosen === "" ? {} : { period: chosen }),
       });
-      const done = await patiently(counts, await countKey(file), () =>
+      const key = await countKey(file);
+      if ((await api.logs.progress({ file })) === null) waitNoMore(counts, key); // what came of an earlier one
+      const done = await patiently(counts, key, () =>
         api.logs.count({
           file,
           answers,
