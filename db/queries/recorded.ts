@@ -42,13 +42,11 @@ export function asWritten(changes: Changes, index: number): ChangesWritten {
     const added = changes[name] ?? [];
     const columns = Object.entries(getTableColumns(RECORDED[name]));
     if (added.length === 0) continue;
-    const rows = added.map((row) => {
-      const values = new Map<string, unknown>(Object.entries(row));
-      return Object.fromEntries(
-        columns.map(([key, { name: column }]) => [column, key === "ledgerIndex" ? index : held(values.get(key))]),
-      );
+    written[getTableName(RECORDED[name])] = added.map((row: Readonly<Record<string, unknown>>) => {
+      const values: Record<string, unknown> = {};
+      for (const [key, column] of columns) values[column.name] = key === "ledgerIndex" ? index : held(row[key]);
+      return values;
     });
-    written[getTableName(RECORDED[name])] = rows;
   }
   return written;
 }

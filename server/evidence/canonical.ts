@@ -8,12 +8,19 @@ import { createHash } from "node:crypto";
 export function canonical(value: unknown): string {
   if (value === null || typeof value !== "object") return JSON.stringify(value);
   if (Array.isArray(value)) return `[${value.map((one) => canonical(one ?? null)).join(",")}]`;
-  return objectOf(Object.entries(value).filter(([, member]) => member !== undefined));
+  return objectOf(value, undefined);
 }
 
-function objectOf(members: [string, unknown][]): string {
-  members.sort(([a], [b]) => (a < b ? -1 : 1));
-  return `{${members.map(([key, member]) => `${JSON.stringify(key)}:${canonical(member)}`).join(",")}}`;
+/** The members in the order of their keys; left out are those without a value and those with the value `omitted`. */
+function objectOf(value: object, omitted: null | undefined): string {
+  const members = value as Readonly<Record<string, unknown>>;
+  let text = "";
+  for (const key of Object.keys(members).sort()) {
+    const member = members[key];
+    if (member === undefined || member === omitted) continue;
+    text += `${text === "" ? "" : ","}${JSON.stringify(key)}:${canonical(member)}`;
+  }
+  return `{${text}}`;
 }
 
 /** SHA-256 in lower-case hexadecimal. */
@@ -26,14 +33,12 @@ export function sha256(...parts: readonly (string | Uint8Array)[]): string {
 /** One hash over what a command added, table by table; rows in the order of their own canonical text. */
 export function digestOf(changes: Readonly<Record<string, readonly object[]>>): string {
   const tables = Object.keys(changes).sort();
-  return sha256(
-    ...tables.flatMap((table) => [`${table}\n`, ...(changes[table] ?? []).map((row) => `${said(row)}\n`).sort()]),
-  );
+  return sha256(...tables.map((table) => [`${table}\n`, ...(changes[table] ?? []).map(said).sort()].join("")));
 }
 
-/** What a row says: its columns that are not null, so that a column added later changes no earlier digest. */
+/** A line of what a row says: its columns that are not null, so that a column added later changes no earlier digest. */
 function said(row: object): string {
-  return objectOf(Object.entries(row).filter(([, value]) => value !== null));
+  return `${objectOf(row, null)}\n`;
 }
 
 /** What stands for a sealed value elsewhere: it says nothing about the value once salt and value are erased. */
