@@ -21,7 +21,7 @@ export interface Named {
 export function named(
   raised: readonly SignalRow[],
   found: readonly Signal[],
-  ever: readonly SignalKey[] = raised,
+  ever: readonly SignalRow[] = raised,
 ): Named[] {
   const groups = new Map<string, Group>();
   const groupOf = (stream: string) => {
@@ -31,7 +31,7 @@ export function named(
   };
   for (const one of raised) groupOf(`${streamKey(one)} ${one.direction}`).raised.push(one);
   for (const one of found) groupOf(`${streamKey(one)} ${one.direction}`).found.push(one);
-  for (const one of ever) groups.get(`${streamKey(one)} ${one.direction}`)?.ever.push(one.raisedOn);
+  for (const one of ever) groups.get(`${streamKey(one)} ${one.direction}`)?.ever.push(one);
   return [...groups.values()].flatMap(ofStream);
 }
 
@@ -39,8 +39,8 @@ export function named(
 interface Group {
   readonly raised: SignalRow[];
   readonly found: Signal[];
-  /** days on which anything was ever told of it */
-  readonly ever: string[];
+  /** all that was ever told of it */
+  readonly ever: SignalRow[];
 }
 
 function ofStream({ raised, found, ever }: Group): Named[] {
@@ -67,32 +67,37 @@ function ofStream({ raised, found, ever }: Group): Named[] {
   }
 }
 
-/** A signal that says an earlier one again names the day that one keeps. */
-function confirmedByName(all: readonly Named[], ever: readonly string[]): Named[] {
+/**
+ * A signal that says an earlier one again names the day that the first of them keeps.
+ *
+ * A later month scores the days before it by its own parameters, under which an earlier signal may fall on a neighbouring
+ * day that was never told: then the told one nearest to it is meant. Null where none was told before. Whether only the last
+ * months are laid beside each other or all of them, the same is named.
+ */
+function confirmedByName(all: readonly Named[], ever: readonly SignalRow[]): Named[] {
   const nameOf = new Map(all.flatMap(({ key, now }) => (now === null ? [] : [[now.raisedOn, key.raisedOn] as const])));
-  const headOf = new Map(all.map(({ key, now }) => [key.raisedOn, now?.confirms ?? null]));
-  const days = [...new Set([...ever, ...headOf.keys()])];
-  return all.map((one) => {
-    const confirms = one.now?.confirms ?? null;
-    if (one.now === null || confirms === null) return one;
-    const kept = nameOf.get(confirms) ?? confirms;
-    if (days.includes(kept)) return { ...one, now: { ...one.now, confirms: kept } };
-    const near = nearest(
-      days.filter((day) => day < one.key.raisedOn),
-      kept,
-    );
-    const head = near === null ? null : (headOf.get(near) ?? null);
-    return { ...one, now: { ...one.now, confirms: head !== null && days.includes(head) ? head : near } };
+  const firstOf = new Map<string, string | null>(ever.map(({ raisedOn, confirms }) => [raisedOn, confirms]));
+  const inOrder = [...all].sort((a, b) => (a.key.raisedOn < b.key.raisedOn ? -1 : 1));
+  return inOrder.map((one) => {
+    const { key, now } = one;
+    if (now === null) return one;
+    const confirms = now.confirms === null ? null : firstBefore(key.raisedOn, nameOf.get(now.confirms) ?? now.confirms);
+    firstOf.set(key.raisedOn, confirms);
+    return { ...one, now: { ...now, confirms } };
   });
+
+  function firstBefore(day: string, meant: string): string | null {
+    const near = nearest(
+      [...firstOf.keys()].filter((other) => other < day),
+      meant,
+    );
+    return near === null ? null : (firstOf.get(near) ?? near);
+  }
 }
 
-/**
- * A later month scores the days before it by its own parameters, under which an earlier signal may fall on a neighbouring
- * day that was never told: then the told one nearest to it is meant. Null where none was told before.
- */
 function nearest(days: readonly string[], to: string): string | null {
   const apart = (day: string) => Math.abs(dayNumber(day) - dayNumber(to));
-  return [...days].sort((a, b) => apart(a) - apart(b))[0] ?? null;
+  return days.reduce<string | null>((best, day) => (best === null || apart(day) < apart(best) ? day : best), null);
 }
 
 function isNear(one: SignalKey, other: Signal): boolean {

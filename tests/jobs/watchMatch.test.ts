@@ -57,6 +57,18 @@ test("what was told in months before those laid beside each other keeps its day"
   expect(confirmsOf(all, "2031-10-07")).toBe("2031-05-20");
 });
 
+test("the first of a chain is named alike, whether all months are laid beside each other or only the last", () => {
+  // as under a fuel's chart of spring: May means a day that March never told
+  const ever = [row("2031-03-18"), row("2031-03-26", "2031-03-18"), row("2031-05-14", "2031-03-18")];
+  const [march, again, may] = [
+    signal("2031-03-18"),
+    signal("2031-03-26", "2031-03-18"),
+    signal("2031-05-14", "2031-03-24"),
+  ] as const;
+  expect(confirmsOf(named(ever, [march, again, may], ever), "2031-05-14")).toBe("2031-03-18");
+  expect(confirmsOf(named(ever.slice(2), [may], ever), "2031-05-14")).toBe("2031-03-18");
+});
+
 test("where nothing was told before, nothing is said again", () => {
   expect(confirmsOf(named([], [signal("2031-10-07", "2031-09-14")]), "2031-10-07")).toBeNull();
 });
