@@ -20,10 +20,19 @@ export async function signalsOf(
 /** The signals that stand at the end of a month: of each stream the one said last. */
 export async function signalsStanding(tx: Tx, month: string, size: number): Promise<SignalRow[]> {
   const signals = await signalsOf(tx, plusMonths(month, 1 - STANDS_MONTHS), month, null, size);
-  const standing = signals.filter(({ state }) => state === "stands");
-  return standing.filter(
-    (one) => !standing.some((other) => streamKey(one) === streamKey(other) && other.raisedOn > one.raisedOn),
-  );
+  return lastStanding(signals);
+}
+
+/**
+ * Of each stream the standing signal that was said last. One whose change was said again later stands no more once the
+ * later one is answered: it is answered with it.
+ */
+export function lastStanding(signals: readonly SignalRow[]): SignalRow[] {
+  const isSaidLater = (one: SignalRow, other: SignalRow) =>
+    streamKey(one) === streamKey(other) &&
+    other.raisedOn > one.raisedOn &&
+    (other.state === "stands" || (other.state === "ended" && other.direction === one.direction));
+  return signals.filter((one) => one.state === "stands" && !signals.some((other) => isSaidLater(one, other)));
 }
 
 /** Everything raised up to the last month that was watched, as it stands at its end. */

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { atEndOf } from "#server/jobs/signals";
+import { atEndOf, lastStanding } from "#server/jobs/signals";
 import type { SignalRow } from "#server/jobs/watchOrder";
 
 const raised: SignalRow = {
@@ -37,4 +37,13 @@ test("a signal that nobody answers stands for three months, and then it is said 
 
 test("one that an answer or a declared change ended is not called unanswered", () => {
   expect(stateIn([raised, { ...raised, month: "2031-06", state: "ended" }], "2031-08")).toEqual(["ended"]);
+});
+
+test("of a series the last signal stands; once that one is answered, what said the same before it stands no more", () => {
+  const again: SignalRow = { ...raised, raisedOn: "2031-06-20", month: "2031-06", confirms: "2031-05-20" };
+  expect(lastStanding([raised, again])).toEqual([again]);
+  expect(lastStanding([raised, { ...again, state: "ended" }])).toEqual([]);
+  expect(lastStanding([raised, { ...again, state: "back" }])).toEqual([raised]);
+  expect(lastStanding([raised, { ...again, direction: "down", state: "ended" }])).toEqual([raised]);
+  expect(lastStanding([raised, { ...again, measure: "throughput", state: "ended" }])).toEqual([raised]);
 });
