@@ -1,16 +1,12 @@
 "use client";
 
-import { useRouter } from "next/navigation";
-import { useEffect, useTransition } from "react";
+import { useEffect } from "react";
 
-/** Asks for this page anew while it stands, once the last answer is here. Without script the page does so by itself. */
+/** Loads this page again while it stands, where it is. Without script the page does so by itself. */
 export function Refreshed({ everyMs }: { readonly everyMs: number }) {
-  const router = useRouter();
-  const [asking, ask] = useTransition();
   useEffect(() => {
-    if (asking) return;
-    const next = setTimeout(() => ask(() => router.refresh()), everyMs);
+    const next = setTimeout(() => location.reload(), everyMs);
     return () => clearTimeout(next);
-  }, [router, everyMs, asking]);
+  }, [everyMs]);
   return null;
 }
