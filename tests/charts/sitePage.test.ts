@@ -145,6 +145,7 @@ test("the drawing to move about in keeps the gap, and says in words what a point
   expect(JSON.stringify(option.series)).toContain(`[${Date.UTC(2031, 2, 13) + 43_200_000},null]`);
   expect(option.tooltip).toMatchObject({ renderMode: "richText" });
   expect(option.dataZoom).toMatchObject([{ filterMode: "none" }]);
+  expect(option.series).toContainEqual(expect.objectContaining({ type: "custom", clip: true }));
   expect(option.aria).toMatchObject({ enabled: true });
   expect(panels[0]?.points.map((point) => pointInWords(point, "kg/kg"))).toEqual([
     "3 to 9 Mar 2031: 31.0 % (30.0 to 32.0), rests on 25 of 26 batches",

@@ -135,6 +135,8 @@ function seriesOf(panel: CloserPanel, i: number, events: Closer["events"], ink: 
     {
       ...axes,
       type: "custom",
+      // else ranges of days outside what is shown would be drawn over the axis
+      clip: true,
       silent: true,
       tooltip: { show: false },
       data: panel.points.flatMap((p) =>
