@@ -68,13 +68,7 @@ export function AnswerForm({ one: { signal, answers, others }, note: { typed, wr
             const name = alsoName(`${last.method} ${last.measure}`);
             const times = ids.split(" ").length;
             return (
-              <Choice
-                key={name}
-                kind="checkbox"
-                name={name}
-                value={ids}
-                checked={typed.reason === undefined || typed[name] !== undefined}
-              >
+              <Choice key={name} kind="checkbox" name={name} value={ids} checked={typed[name] !== undefined}>
                 {stepInWords(last)}, told on {dayInWords(last.raisedOn)}
                 {times === 1 ? "" : ` and ${counted(times - 1, "time")} before`}
               </Choice>
