@@ -21,7 +21,7 @@ import { begin } from "#server/jobs/begin";
 import { OPERATOR } from "#server/terms/person";
 import type { MonthSum } from "#server/terms/sums";
 import { throwAway } from "../setup/postgres";
-import { ASKED, fill, fillColumns, fillFuel, revise, SCAN, SITES } from "./comparisonData";
+import { ASKED, fill, fillColumns, fillFuel, revise, SCAN, SCANNED, SITES } from "./comparisonData";
 import { pageTimes } from "./comparisonPage";
 
 const ROUNDS = 41;
@@ -119,25 +119,14 @@ async function inTurn(tasks: readonly (() => Promise<unknown>)[], rounds = ROUND
 
 /** Throws unless both say the same of every site, but for the order in which doubles were added up. */
 function same(sums: readonly MonthSum[], scanned: readonly Record<string, unknown>[]): void {
-  const of = (measure: string) => new Map(sums.filter((sum) => sum.measure === measure).map((sum) => [sum.site, sum]));
-  const [paired, panTime] = [of("dry-yield"), of("pan-time")];
   if (scanned.length !== SITES) throw new Error(`the scan answered ${scanned.length} sites`);
-  for (const row of scanned) {
-    const [yields, times] = [paired.get(Number(row.site)), panTime.get(Number(row.site))];
-    const pairs = [
-      [yields?.days, row.days],
-      [yields?.batches, row.batches],
-      [yields?.num, row.dried],
-      [yields?.den, row.fresh],
-      [yields?.num2, row.dried2],
-      [yields?.den2, row.fresh2],
-      [yields?.numDen, row.driedFresh],
-      [times?.den, row.minutes],
-      [times?.den2, row.minutes2],
-      [times?.numDen, row.freshMinutes],
-    ];
-    for (const [ours, theirs] of pairs)
-      if (!(Math.abs(Number(ours) / Number(theirs) - 1) < 1e-9))
-        throw new Error(`site ${row.site}: ${ours} is not ${theirs}`);
-  }
+  const theirs = new Map(scanned.map((row) => [Number(row.site), row]));
+  const parts = ["days", "batches", "num", "den", "num2", "den2", "numDen"] as const;
+  if (sums.length !== SITES * SCANNED.length) throw new Error(`the query answered ${sums.length} sums`);
+  for (const sum of sums)
+    for (const part of parts) {
+      const other = Number(theirs.get(sum.site)?.[`${sum.measure} ${part}`]);
+      if (!(Math.abs(sum[part] / other - 1) < 1e-9))
+        throw new Error(`site ${sum.site}, ${sum.measure} ${part}: ${sum[part]} and ${other}`);
+    }
 }

@@ -69,11 +69,28 @@ export async function fillColumns(to: DuckDBConnection, count: number): Promise<
   await to.run(`create table batches as ${batches(count)} from range(0, ${count}) t(i)) numbered order by day`);
 }
 
-/** What a month sum says of each site, from the batches themselves: sums over days, their squares and products. */
+/** What each measure counts, and what it adds up: the batches that serve it, its numerator and its denominator. */
+const MEASURES = [
+  ["here", "true", "1", "1"],
+  ["fresh", "fresh is not null", "fresh", "1"],
+  ["dry-yield", "fresh is not null and dried is not null", "dried", "fresh"],
+  ["pan-time", "fresh is not null and minutes is not null", "fresh", "minutes"],
+  ["scale", "fresh is not null and dried is not null", "0.00001::float8", "0.00001::float8"],
+] as const;
+export const SCANNED = MEASURES.map(([measure]) => measure);
+
+const ofDay = ([measure, serves, num, den]: (typeof MEASURES)[number]) => `
+  count(*) filter (${serves}) as "${measure} n", sum(${num}) filter (${serves}) as "${measure} num", sum(${den}) filter (${serves}) as "${measure} den"`;
+const ofMonth = ([measure]: (typeof MEASURES)[number]) => {
+  const [n, num, den] = ["n", "num", "den"].map((part) => `"${measure} ${part}"`);
+  return `
+  count(*) filter (${n} > 0) as "${measure} days", sum(${n}) as "${measure} batches", sum(${num}) as "${measure} num", sum(${den}) as "${measure} den",
+  sum(${num} * ${num}) as "${measure} num2", sum(${den} * ${den}) as "${measure} den2", sum(${num} * ${den}) as "${measure} numDen"`;
+};
+
+/** The same sums from the batches of the month, asked by names such as "dry-yield num2"; squares are over days. */
 export const SCAN = `
-  select site, count(*) as days, sum(n) as batches, sum(dried) as dried, sum(fresh) as fresh, sum(minutes) as minutes,
-         sum(dried * dried) as dried2, sum(fresh * fresh) as fresh2, sum(dried * fresh) as "driedFresh",
-         sum(minutes * minutes) as minutes2, sum(fresh * minutes) as "freshMinutes"
-  from (select site, day, count(*) as n, sum(fresh) as fresh, sum(dried) as dried, sum(minutes) as minutes
+  select site, ${MEASURES.map(ofMonth).join(",")}
+  from (select site, day, ${MEASURES.map(ofDay).join(",")}
         from batches where day between date '${ASKED}-01' and date '${ASKED}-31' group by site, day)
   group by site order by site`;
