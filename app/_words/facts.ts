@@ -61,6 +61,8 @@ const WORDS: Words = {
   },
   tally: { name: "Writes", says: ({ writes }) => (writes === "days" ? "a tally a day" : "a line a load") },
   "main-fuel": { name: "Main fuel", says: ({ fuel }) => FUEL_WORDS[fuel] },
+  feed: { name: "Larvae reared on", says: ({ feed }) => feed },
+  "log-layout": { name: "Sheet of the log", says: ({ layout }) => layout },
   "dry-matter": {
     name: "Dry matter of the fresh larvae",
     says: ({ share: part, sd, measured }) => `${share(part)} ± ${share(sd)}, ${measured ? "measured" : "assumed"}`,

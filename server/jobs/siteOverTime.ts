@@ -20,6 +20,7 @@ import { type Fact, type FactKind, inForce } from "#server/terms/facts";
 import type { AsKnownOn } from "#server/terms/figure";
 import type { FuelSpan } from "#server/terms/fuel";
 import type { Summed } from "#server/terms/sums";
+import { SAID_WHEN_CHANGED } from "./streams";
 
 /** What a site did over some months, as the panels of its page show it. */
 export interface SiteOverTime {
@@ -48,7 +49,15 @@ export interface Sand {
 const SHOWN: readonly Summed[] = ["here", "fresh", "dry-yield", "pan-time", "scale"];
 /** How far back new sand is looked for, so that a page costs no more after ten years than after two. */
 export const SAND_MONTHS = 12;
-const CHANGES: readonly FactKind[] = ["method", "pans", "main-fuel", "fresh-weighed", "dried-weighed"];
+const CHANGES: readonly FactKind[] = [
+  "method",
+  "pans",
+  "main-fuel",
+  "fresh-weighed",
+  "dried-weighed",
+  "feed",
+  "log-layout",
+];
 
 /** What a site did from one month to another (both in), as known on; what is read grows with the months shown alone. */
 export async function siteOverTime(
@@ -124,7 +133,8 @@ function eventsOf(facts: readonly Fact[], { from, to }: Period): Fact[] {
       .filter((other) => other.kind === fact.kind && other.key === fact.key && other.from < fact.from)
       .sort((a, b) => (a.from < b.from ? -1 : 1))
       .at(-1);
-    return before !== undefined && JSON.stringify(before.value) !== JSON.stringify(fact.value);
+    if (before === undefined) return SAID_WHEN_CHANGED.includes(fact.kind);
+    return JSON.stringify(before.value) !== JSON.stringify(fact.value);
   };
   return standing
     .filter((fact) => fact.from >= from && fact.from <= to && (fact.kind === "event" || differs(fact)))

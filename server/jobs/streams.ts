@@ -85,10 +85,22 @@ const BEGINS: readonly {
   { kind: "dried-weighed", what: "weighing-moment", touches: ["dry-yield", "fuel-intensity"] },
   { kind: "scale-step", what: "scale", touches: null },
   { kind: "main-fuel", what: "other", touches: ["throughput", "fuel-intensity"] },
+  { kind: "feed", what: "feed", touches: null },
+  { kind: "log-layout", what: "log-layout", touches: null },
 ];
 
-/** Changes that a site declared, each on its first day; the first declaration of a kind changes nothing. */
+/** Declared only once something is different: the first of these after the site opened is a change as well. */
+export const SAID_WHEN_CHANGED: readonly FactKind[] = ["feed", "log-layout"];
+
+/**
+ * Changes that a site declared, each on its first day. The first declaration of a kind changes nothing, unless it is one
+ * that is made only when something became different.
+ */
 export function changesDeclared(facts: readonly Fact[], measure: Watched): DeclaredChange[] {
+  const opened = facts.reduce<string | null>(
+    (first, { kind, from }) => (kind === "open" && (first === null || from < first) ? from : first),
+    null,
+  );
   return BEGINS.filter(({ touches }) => touches === null || touches.includes(measure)).flatMap(({ kind, what }) => {
     const said = facts.filter((fact) => fact.kind === kind && fact.value !== null);
     return [...new Set(said.map(({ key }) => key))].flatMap((key) => {
@@ -97,7 +109,8 @@ export function changesDeclared(facts: readonly Fact[], measure: Watched): Decla
         .sort((a, b) => (a.from < b.from ? -1 : a.from > b.from ? 1 : a.ledgerIndex - b.ledgerIndex));
       return dated.flatMap((fact, i) => {
         const before = dated[i - 1];
-        const changes = before !== undefined && JSON.stringify(before.value) !== JSON.stringify(fact.value);
+        const isLater = SAID_WHEN_CHANGED.includes(kind) && opened !== null && fact.from > opened;
+        const changes = before === undefined ? isLater : JSON.stringify(before.value) !== JSON.stringify(fact.value);
         return changes ? [{ from: fact.from, what }] : [];
       });
     });

@@ -55,6 +55,10 @@ export const FACTS = {
     .strict(),
   tally: z.object({ writes: z.enum(["loads", "days"]) }).strict(),
   "main-fuel": z.object({ fuel: z.enum(FUELS) }).strict(),
+  /** what the larvae were reared on, in the site's words */
+  feed: z.object({ feed: z.string().min(1).max(80) }).strict(),
+  /** which sheet the site writes its log on, in its own words */
+  "log-layout": z.object({ layout: z.string().min(1).max(80) }).strict(),
   /** dry matter of the fresh larvae */
   "dry-matter": z.object({ share, sd: z.number().min(0).max(0.2), measured: z.boolean() }).strict(),
   "fresh-weighed": z.object({ when: z.enum(["before-washing", "after-washing", "drained"]) }).strict(),

@@ -90,3 +90,16 @@ test("what a site first declares changes nothing; what it declares otherwise lat
   ]);
   expect(changesDeclared(facts, "throughput")).toEqual([{ from: "2031-04-10", what: "pan" }]);
 });
+
+test("another feed or another sheet is declared when it changes, so the first one after the opening begins anew", () => {
+  const opening = fact("open", "2031-01-01", {});
+  const grains = fact("feed", "2031-03-10", { feed: "spent grains" });
+  const sheet = fact("log-layout", "2031-06-01", { layout: "the sheet by pans" });
+  expect(changesDeclared([opening, grains, sheet], "throughput")).toEqual([
+    { from: "2031-03-10", what: "feed" },
+    { from: "2031-06-01", what: "log-layout" },
+  ]);
+  const before = fact("feed", "2031-01-01", { feed: "market waste" });
+  expect(changesDeclared([opening, before], "throughput")).toEqual([]);
+  expect(changesDeclared([opening, before, grains], "throughput")).toEqual([{ from: "2031-03-10", what: "feed" }]);
+});
