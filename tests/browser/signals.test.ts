@@ -168,6 +168,11 @@ test("an officer answers by keyboard, with what was typed kept when something is
   const days = page.getByLabel("Days whose record is wrong");
   expect(await days.isVisible()).toBe(false);
   await page.getByRole("radio", { name: /^The record is wrong/ }).press("Space");
+  const others = page.getByRole("group", { name: "Does the answer hold for these as well?" }).getByRole("checkbox");
+  for (const one of await others.all()) {
+    expect(await one.isChecked()).toBe(false); // what else it holds for is for a person to say
+    await one.press("Space");
+  }
   await days.fill("8 March");
   await page.getByRole("button", { name: "Answer it" }).press("Enter");
   await page.getByRole("link", { name: /“8” is no day/ }).waitFor();
