@@ -23,11 +23,11 @@ interface Cookie {
 
 /**
  * The real program with an empty folder of its own and two sites, for all tests of a file. What the server complains of
- * must be what is expected; nothing, if not said. `settings` are variables of its own.
+ * must be what is expected; nothing, if not said.
  */
-export function withProgramme(complaints = /^$/, settings: Record<string, string> = {}): () => Programme {
+export function withProgramme(complaints = /^$/): () => Programme {
   const folder = freshFolder();
-  const running = runStart(["--port", "0", "--empty"], { ...settings, DATA_DIR: folder.path });
+  const running = runStart(["--port", "0", "--empty"], { DATA_DIR: folder.path });
   let address = "";
   beforeAll(async () => {
     address = await addressOf(running);
