@@ -97,7 +97,11 @@ async function measured(urls: Urls, count: number): Promise<Times> {
   console.log(`  comparison query after ${REVISIONS} revisions ${over(revised, query)} of that with one`);
   console.log(`  going through the ${REVISIONS} revisions ${over(through, query)} of it`);
   if (page === "page") {
-    const { median, p95, bytes } = await pageTimes(api, at(urls.loginUrl), `/compare?month=${ASKED}`);
+    const { median, p95, bytes } = await pageTimes(
+      api,
+      { url: at(urls.loginUrl), ownerUrl: at(urls.ownerUrl) },
+      `/compare?month=${ASKED}`,
+    );
     console.log(`  page, ${bytes} bytes: p50 ${median.toFixed(0)} ms, p95 ${p95.toFixed(0)} ms`);
   }
   await store.close();

@@ -7,12 +7,16 @@ const PASSWORD = "a calm evening by the jetty";
 /** How long the real server takes for a page's whole HTML on a database, asked by an officer, one request after another. */
 export async function pageTimes(
   api: ReturnType<typeof callerOf>,
-  databaseUrl: string,
+  database: { readonly url: string; readonly ownerUrl: string },
   path: string,
 ): Promise<{ median: number; p95: number; bytes: number }> {
   const { password } = await api.people.add({ name: "Marit Osei", role: "officer" });
   const folder = freshFolder();
-  const server = runStart(["--port", "0"], { DATA_DIR: folder.path, DATABASE_URL: databaseUrl });
+  const server = runStart(["--port", "0"], {
+    DATA_DIR: folder.path,
+    DATABASE_URL: database.url,
+    DATABASE_OWNER_URL: database.ownerUrl,
+  });
   try {
     const address = await addressOf(server);
     const first = await posted(address, "/sign-in/enter", { name: "Marit Osei", password });
