@@ -100,12 +100,6 @@ export function begunByInWords(by: "first-day" | "real-change" | DeclaredChange[
   return BEGUN[by];
 }
 
-/** "three signals of two measures": what a story is made of, where it is more than one. */
-export function togetherOfSite(signals: readonly Pick<SignalSaid, "measure">[]): string | null {
-  const names = [...new Set(signals.map(({ measure }) => WATCHED_WORDS[measure].name.toLowerCase()))];
-  return names.length < 2 ? null : `${listInWords(names)} moved together`;
-}
-
 /** "told on 3 Oct 2031, and again 4 times until 20 Oct 2031". */
 export function toldInWords(days: readonly string[]): string {
   const [first = "", ...again] = [...days].sort();

@@ -1,6 +1,5 @@
-import { monthsBetween, plusMonths } from "#server/terms/days";
 import { Field, Second } from "../_parts/Form";
-import { monthInWords } from "../_words/days";
+import { FromTo } from "../_parts/FromTo";
 import type { Scope } from "./asked";
 import styles from "./page.module.css";
 
@@ -12,19 +11,8 @@ interface Props {
   readonly alone: boolean;
 }
 
-const YEARS = 6;
-
 /** Which site, which months, as known on which day. */
 export function WhichEvidence({ scope: { site, from, to, known }, sites, today, alone }: Props) {
-  const latest = today.slice(0, 7) > to ? today.slice(0, 7) : to;
-  const earliest = from < plusMonths(latest, -12 * YEARS) ? from : plusMonths(latest, -12 * YEARS);
-  const choices = monthsBetween(earliest, latest)
-    .reverse()
-    .map((month) => (
-      <option key={month} value={month}>
-        {monthInWords(month)}
-      </option>
-    ));
   return (
     <form className={styles.which} method="get" action="/evidence">
       {alone ? null : (
@@ -41,20 +29,7 @@ export function WhichEvidence({ scope: { site, from, to, known }, sites, today, 
           )}
         </Field>
       )}
-      <Field id="from" label="From">
-        {(given) => (
-          <select {...given} defaultValue={from}>
-            {choices}
-          </select>
-        )}
-      </Field>
-      <Field id="to" label="To">
-        {(given) => (
-          <select {...given} defaultValue={to}>
-            {choices}
-          </select>
-        )}
-      </Field>
+      <FromTo from={from} to={to} today={today} />
       <Field id="known" label="As known on">
         {(given) => <input {...given} type="date" defaultValue={known} max={today} />}
       </Field>
