@@ -1,7 +1,7 @@
 import type { Unit } from "#server/terms/figure";
 import { type DeclaredChange, type Direction, type Watched, WORSE } from "#server/terms/signal";
 import type { Coincidence, SignalCost, SignalTold } from "#server/terms/signalTold";
-import { counted, dayInWords, listInWords } from "./days";
+import { counted, dayInWords } from "./days";
 import { numberInWords, valueInWords } from "./figures";
 import { changeInWords, type SignalSaid, WATCHED_WORDS } from "./signals";
 
