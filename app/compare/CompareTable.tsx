@@ -12,6 +12,8 @@ import styles from "./page.module.css";
 
 interface Props {
   readonly rows: readonly SiteRow[];
+  /** the whole list of which these rows are a part; every part has its scales */
+  readonly all: readonly SiteRow[];
   readonly compared: MonthCompared;
   readonly signals: readonly SignalTold[];
   /** what the address of a site's month ends in */
@@ -26,8 +28,8 @@ const UNITS = {
 } as const;
 
 /** One row a site, one column a measure; on a narrow screen each row is a card with the same parts. */
-export function CompareTable({ rows, compared, signals, suffix }: Props) {
-  const scales = scalesOf(rows, compared);
+export function CompareTable({ rows, all, compared, signals, suffix }: Props) {
+  const scales = scalesOf(all, compared);
   return (
     <table className={styles.table}>
       <caption>

@@ -19,31 +19,30 @@ export interface Asked {
   readonly dryer: Method | null;
   readonly sort: Sort;
   readonly known: string | undefined;
-  /** codes of two sites to set against each other */
-  readonly two: readonly [string, string] | null;
+  /** which part of a long list, from 1 */
+  readonly part: number;
 }
 
-export function comparisonAsked(asked: Readonly<Record<string, string | undefined>>, lastMonth: string): Asked {
+type Words = Readonly<Record<string, string | undefined>>;
+
+export function comparisonAsked(asked: Words, lastMonth: string): Asked {
   const methods = Object.keys(METHOD_WORDS) as Method[];
   return {
     month: monthAsked(asked) ?? lastMonth,
     dryer: methods.find((method) => method === asked.dryer) ?? null,
     sort: SORTS.find((sort) => sort === asked.sort) ?? "name",
     known: knownAsked(asked),
-    two: asked.first && asked.second && asked.first !== asked.second ? [asked.first, asked.second] : null,
+    part: /^[1-9]\d{0,3}$/.test(asked.part ?? "") ? Number(asked.part) : 1,
   };
 }
 
-/** The address of the same page with something else asked for. */
+/** The address of the same page with something else asked for; what changes the list begins at its first part. */
 export function addressOf(asked: Asked, change: Partial<Asked> = {}): string {
-  const { month, dryer, sort, known, two } = { ...asked, ...change };
+  const { month, dryer, sort, known, part } = { ...asked, part: 1, ...change };
   const words = new URLSearchParams({ month });
   if (dryer !== null) words.set("dryer", dryer);
   if (sort !== "name") words.set("sort", sort);
   if (known !== undefined) words.set("known", known);
-  if (two !== null) {
-    words.set("first", two[0]);
-    words.set("second", two[1]);
-  }
+  if (part > 1) words.set("part", String(part));
   return `/compare?${words}`;
 }

@@ -9,14 +9,16 @@ import { METHOD_WORDS } from "../_words/methods";
 import { programmeInWords, silentInWords } from "../_words/programme";
 import { mayMeanTogether, togetherInWords } from "../_words/signals";
 import { signedIn } from "../asking";
+import { single } from "../single";
+import { apartAddress } from "./apart/asked";
 import { arranged, isNotOpen } from "./arranged";
 import { addressOf, comparisonAsked } from "./asked";
-import { BeyondChance } from "./BeyondChance";
 import { Choices } from "./Choices";
 import { CompareTable } from "./CompareTable";
 import { HowToRead } from "./HowToRead";
+import { inParts } from "./inParts";
+import { Parts } from "./Parts";
 import styles from "./page.module.css";
-import { TwoSites } from "./TwoSites";
 
 interface Props {
   readonly searchParams: Promise<Readonly<Record<string, string | undefined>>>;
@@ -24,19 +26,17 @@ interface Props {
 
 /** All sites in one month, like with like. A site lead has one site, and goes straight there. */
 export default async function ComparePage({ searchParams }: Props) {
-  const words = await searchParams;
+  const words = single(await searchParams);
   const { api, me } = await signedIn("/compare");
   if (me.site !== null) redirect(`/sites/${me.site}`);
   const sites = await api.sites.list();
   const today = sites[0]?.today ?? new Date().toISOString().slice(0, 10);
   const asked = comparisonAsked(words, plusMonths(today.slice(0, 7), -1));
   const input = { month: asked.month, ...(asked.known === undefined ? {} : { asOf: asked.known }) };
-  const [compared, signals, two] = await Promise.all([
-    api.compare.month(input),
-    api.signals.standing(input),
-    asked.two === null ? null : api.compare.two({ ...input, first: asked.two[0], second: asked.two[1] }),
-  ]);
+  const [compared, signals] = await Promise.all([api.compare.month(input), api.signals.standing(input)]);
   const rows = arranged(compared.rows, signals, asked);
+  const parts = inParts(rows);
+  const shown = Math.min(asked.part, parts.length) - 1;
   const name = new Map(compared.rows.map((row) => [row.site, row.name]));
   const alone = signals.filter(({ site, together }) => site !== null && !together);
   const changed = [...new Set(alone.flatMap(({ site }) => site ?? []))];
@@ -71,8 +71,10 @@ export default async function ComparePage({ searchParams }: Props) {
         </p>
       ) : (
         <>
+          <Parts asked={asked} parts={parts} shown={shown} />
           <CompareTable
-            rows={rows}
+            rows={parts[shown] ?? []}
+            all={rows}
             compared={compared}
             signals={signals}
             suffix={asked.known === undefined ? "" : `?known=${asked.known}`}
@@ -87,8 +89,11 @@ export default async function ComparePage({ searchParams }: Props) {
               of the same dryer whatever their fuel. A step with “since” is a change that stands; ask before judging.
             </p>
           </section>
-          <TwoSites asked={asked} rows={compared.rows} said={two} />
-          <BeyondChance compared={compared} />
+          <p>
+            <a href={apartAddress({ month: asked.month, known: asked.known, measure: "dry-yield", two: null })}>
+              How far apart are they, beyond chance? Two sites against each other
+            </a>
+          </p>
           <p className={styles.note}>
             As known{" "}
             {compared.asKnownOn.time === null

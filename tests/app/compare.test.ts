@@ -1,6 +1,8 @@
 import { expect, test } from "vitest";
+import { apartAddress, apartAsked } from "#app/compare/apart/asked";
 import { arranged, isNotOpen, scalesOf } from "#app/compare/arranged";
 import { addressOf, comparisonAsked } from "#app/compare/asked";
+import { inParts } from "#app/compare/inParts";
 import type { SignalTold } from "#server/api/signals";
 import { compareSites } from "#server/compare/compareSites";
 import { USABLE_MARK } from "#server/compare/restsOnLittle";
@@ -58,6 +60,37 @@ test("everything asked for stands in the address, and nonsense asks for nothing"
   );
   expect(comparisonAsked({ month: "x", dryer: "oven", sort: "yield", known: "y" }, "2031-05")).toEqual(plain);
   expect(addressOf(asked, { known: undefined, sort: "name" })).toBe("/compare?month=2031-04&dryer=sand-pan");
+});
+
+test("another part of the list stands in the address, and another list begins at its first part", () => {
+  const asked = comparisonAsked({ month: "2031-04", sort: "record", part: "3" }, "2031-05");
+  expect(addressOf(asked, { part: 4 })).toBe("/compare?month=2031-04&sort=record&part=4");
+  expect(addressOf(asked, { month: "2031-03" })).toBe("/compare?month=2031-03&sort=record");
+  for (const part of ["0", "-1", "1e9", "99999", "two", ""]) expect(comparisonAsked({ part }, "2031-05").part).toBe(1);
+});
+
+test("a long list is cut into even parts that hold every row once, and a short one is not", () => {
+  for (const length of [0, 1, 10, 40, 59, 60, 61, 81, 500, 4321]) {
+    const rows = Array.from({ length }, (_, at) => at);
+    const parts = inParts(rows);
+    expect(parts.flat()).toEqual(rows);
+    expect(Math.max(...parts.map((part) => part.length))).toBeLessThanOrEqual(60);
+    if (length < 60) expect(parts).toHaveLength(1);
+    else expect(Math.min(...parts.map((part) => part.length))).toBeGreaterThan(20);
+  }
+});
+
+test("what sites are set apart by stands in the address too", () => {
+  const asked = apartAsked({ month: "2031-04", measure: "fresh-per-pan-hour", first: "OJ", second: "SL" }, "2031-05");
+  const address = "/compare/apart?month=2031-04&measure=fresh-per-pan-hour&first=OJ&second=SL";
+  expect(apartAddress(asked)).toBe(address);
+  expect(apartAsked(Object.fromEntries(new URL(address, "http://localhost").searchParams), "x")).toEqual(asked);
+  expect(apartAsked({ measure: "minutes-per-kg", first: "OJ", second: "OJ" }, "2031-05")).toEqual({
+    month: "2031-05",
+    known: undefined,
+    measure: "dry-yield",
+    two: null,
+  });
 });
 
 test("a site that was not open takes no row", () => {

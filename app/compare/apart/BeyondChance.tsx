@@ -1,7 +1,7 @@
 import type { MonthCompared } from "#server/jobs/comparison";
-import { ChartFigure } from "../_charts/ChartFigure";
-import { funnelChart } from "../_charts/funnelChart";
-import { Scrolling } from "../_parts/Scrolling";
+import { ChartFigure } from "../../_charts/ChartFigure";
+import { funnelChart } from "../../_charts/funnelChart";
+import { Scrolling } from "../../_parts/Scrolling";
 import {
   alikeInWords,
   COMPARED_WORDS,
@@ -9,44 +9,47 @@ import {
   placesInWords,
   rangeInWords,
   spreadInWords,
-} from "../_words/comparison";
-import { listInWords } from "../_words/days";
-import { valueInWords } from "../_words/figures";
-import { COLUMNS } from "./arranged";
+} from "../../_words/comparison";
+import { listInWords } from "../../_words/days";
+import { valueInWords } from "../../_words/figures";
 import styles from "./page.module.css";
 
 const FEWEST_MARKED = 8;
 
 type Peers = MonthCompared["peers"][number];
 
-/** For those who want to know how far the sites truly differ: second level, one part a group of sites that are alike. */
-export function BeyondChance({ compared }: { readonly compared: MonthCompared }) {
-  const groups = compared.peers.filter(
-    ({ measure, sites }) => measure !== "record-usable" && COLUMNS.some((one) => one === measure) && sites.length > 0,
-  );
+interface Props {
+  readonly compared: MonthCompared;
+  readonly measure: Peers["measure"];
+}
+
+/** How far the sites truly differ in a measure, a part a group of sites that are alike. */
+export function BeyondChance({ compared, measure }: Props) {
+  const groups = compared.peers.filter((peers) => peers.measure === measure && peers.sites.length > 0);
   const few = groups.filter(({ spread }) => spread === null);
-  const nameOf = (site: string) => compared.rows.find((row) => row.site === site)?.name ?? site;
+  const names = new Map(compared.rows.map(({ site, name }) => [site, name]));
   return (
-    <details className={styles.beyond}>
-      <summary>How far apart are they, beyond chance?</summary>
+    <section aria-labelledby="apart">
+      <h2 id="apart">{COMPARED_WORDS[measure].name}, beyond chance</h2>
+      {groups.length === 0 ? <p>No site has a figure of it in this month that could be compared.</p> : null}
       {groups
         .filter(({ spread }) => spread !== null)
         .map((peers) => (
-          <Group key={`${peers.measure} ${alikeInWords(peers)}`} peers={peers} compared={compared} />
+          <Group key={alikeInWords(peers)} peers={peers} compared={compared} />
         ))}
       {few.length === 0 ? null : (
         <>
           <h3>Too few sites alike to say how they differ</h3>
           <ul>
             {few.map((peers) => (
-              <li key={`${peers.measure} ${alikeInWords(peers)}`}>
-                {COMPARED_WORDS[peers.measure].name}, {alikeInWords(peers)}: {listInWords(peers.sites.map(nameOf))}
+              <li key={alikeInWords(peers)}>
+                {alikeInWords(peers)}: {listInWords(peers.sites.map((site) => names.get(site) ?? site))}
               </li>
             ))}
           </ul>
         </>
       )}
-    </details>
+    </section>
   );
 }
 
@@ -75,13 +78,11 @@ function Group({ peers, compared }: { readonly peers: Peers; readonly compared: 
   const withheld = members.filter(({ limits }) => limits?.withheld != null).map((one) => one.name);
   return (
     <section>
-      <h3>
-        {name}: {alikeInWords(peers)}
-      </h3>
-      <p>{spreadInWords(peers, unit)}</p>
+      <h3>{alikeInWords(peers)}</h3>
+      <p className={styles.said}>{spreadInWords(peers, unit)}</p>
       {funnel === null || dots.length < 2 ? null : (
         <>
-          <p>
+          <p className={styles.said}>
             {outsideInWords(
               dots.filter(({ outside }) => outside).map((dot) => dot.name),
               withheld,

@@ -1,19 +1,17 @@
 import type { Between } from "#server/compare/between";
 import type { SiteRow } from "#server/jobs/comparison";
-import { Second } from "../_parts/Form";
-import form from "../_parts/Form.module.css";
-import { betweenInWords } from "../_words/comparison";
-import type { Asked } from "./asked";
+import { Second } from "../../_parts/Form";
+import form from "../../_parts/Form.module.css";
+import { betweenInWords } from "../../_words/comparison";
+import { type AskedApart, SET_APART } from "./asked";
 import styles from "./page.module.css";
 
 interface Props {
-  readonly asked: Asked;
+  readonly asked: AskedApart;
   readonly rows: readonly SiteRow[];
   /** what may be said about the two asked for */
   readonly said: Between | null;
 }
-
-const MEASURES = ["dry-yield", "fuel-per-driven-off", "fresh-per-pan-hour"] as const;
 
 /** Two sites set against each other: how much they differ, or why that is not said. */
 export function TwoSites({ asked, rows, said }: Props) {
@@ -21,13 +19,13 @@ export function TwoSites({ asked, rows, said }: Props) {
     a.localeCompare(b, "en"),
   );
   const name = (code: string | undefined) => sites.find(([site]) => site === code)?.[1] ?? "";
-  const { month, dryer, sort, known, two } = asked;
-  const kept = { month, dryer: dryer ?? "", sort, known: known ?? "" };
+  const { month, known, measure, two } = asked;
+  const kept = { month, measure, known: known ?? "" };
   if (sites.length < 2) return null;
   return (
     <section className={styles.two} aria-labelledby="two">
       <h2 id="two">Two sites against each other</h2>
-      <form method="get" action="/compare#two">
+      <form method="get" action="/compare/apart#two">
         {Object.entries(kept).map(([field, value]) =>
           value === "" ? null : <input key={field} type="hidden" name={field} value={value} />,
         )}
@@ -49,7 +47,7 @@ export function TwoSites({ asked, rows, said }: Props) {
       </form>
       {said === null || two === null ? null : (
         <ul>
-          {MEASURES.map((measure) => (
+          {SET_APART.map((measure) => (
             <li key={measure}>{betweenInWords(said[measure], measure, name(two[0]), name(two[1]))}</li>
           ))}
         </ul>
