@@ -1,19 +1,27 @@
 import type { DuckDBConnection } from "@duckdb/node-api";
 import postgres from "postgres";
+import { dayNumber, daysOfMonth, plusMonths } from "#server/terms/days";
 
 export const SITES = 500;
-const DAYS = 1095;
-const FIRST = "2023-10-01";
+/** Batches of a site in a month, about. */
+const A_MONTH = 100;
 export const ASKED = "2026-03";
+
+/** The month asked for is the last of a history that is the longer, the more batches there are; so it shows the same. */
+export function historyOf(count: number) {
+  const months = Math.ceil(count / SITES / A_MONTH);
+  const first = `${plusMonths(ASKED, 1 - months)}-01`;
+  return { first, days: dayNumber(daysOfMonth(ASKED).to) - dayNumber(first) + 1, each: Math.floor(count / SITES) };
+}
 
 /**
  * Batches by number, the same in both databases: a site, a day, and weights that vary without a random number. Divisions
  * come out even, since one database divides whole numbers into whole ones and the other does not.
  */
 const batches = (count: number) => {
-  const each = Math.floor(count / SITES);
+  const { first, days, each } = historyOf(count);
   return `
-  select i, (1 + i % ${SITES})::int as site, date '${FIRST}' + ((turn * ${DAYS} - turn * ${DAYS} % ${each}) / ${each})::int as day,
+  select i, (1 + i % ${SITES})::int as site, date '${first}' + ((turn * ${days} - turn * ${days} % ${each}) / ${each})::int as day,
          (1.0 + (i * 7919 % 997) / 100.0)::float8 as fresh,
          ((1.0 + (i * 7919 % 997) / 100.0) * (0.28 + (i * 104729 % 101) / 1000.0))::float8 as dried,
          (15.0 + i % 20)::float8 as minutes
@@ -22,10 +30,11 @@ const batches = (count: number) => {
 
 /** Fills PostgreSQL: sites with their facts, batches in the order of days, and the sums that sending would have kept. */
 export async function fill(url: string, count: number): Promise<void> {
+  const { first } = historyOf(count);
   const sql = postgres(url, { max: 1, onnotice: () => {} });
   await sql.unsafe(`insert into sites select i, 'S' || i, 1 from generate_series(1, ${SITES}) i`);
   await sql.unsafe(`insert into facts (site, kind, key, from_day, value, declared_on, ledger_index)
-    select i, kind, '', '${FIRST}', value::jsonb, '${FIRST}', 1 from generate_series(1, ${SITES}) i,
+    select i, kind, '', '${first}', value::jsonb, '${first}', 1 from generate_series(1, ${SITES}) i,
     (values ('open', '{}'), ('method', '{"method":"sand-pan"}'), ('pans', '{"pans":2}'), ('hours', '{"perDay":8}'), ('main-fuel', '{"fuel":"lpg"}'),
             ('schedule', '{"weekdays":[1,2,3,4,5,6,7],"perDay":9,"of":"batches"}')) f(kind, value)`);
   await sql.unsafe(`insert into batch_revisions (batch, site, day, method, grain, loads, number, fresh_exact, fresh_kg, dried_exact, dried_kg,
@@ -44,11 +53,12 @@ export async function fill(url: string, count: number): Promise<void> {
 }
 
 /** Every site weighs its gas by the week, so that the month's fuel hangs on the sums of its days. */
-export async function fillFuel(url: string): Promise<void> {
+export async function fillFuel(url: string, count: number): Promise<void> {
+  const { first, days } = historyOf(count);
   const sql = postgres(url, { max: 1, onnotice: () => {} });
   await sql.unsafe(`insert into fuel_spans
     select i, monday, monday + 6, 'lpg', 'weighed', 'kg', 19.9, 20, 20.1, false, false, 1
-    from generate_series(1, ${SITES}) i, lateral (select date '${FIRST}' + 1 + 7 * w as monday from generate_series(0, 155) w) weeks`);
+    from generate_series(1, ${SITES}) i, lateral (select date '${first}' + 7 * w as monday from generate_series(0, ${Math.floor(days / 7) - 1}) w) weeks`);
   await sql.unsafe("vacuum analyze fuel_spans");
   await sql.end();
 }

@@ -1,15 +1,14 @@
 import type { callerOf } from "#server/api/router";
 import { addressOf, freshFolder, runStart, stopped } from "../setup/program";
 
-const ROUNDS = 21;
 const PASSWORD = "a calm evening by the jetty";
 
-/** How long the real server takes for a page's whole HTML on a database, asked by an officer, one request after another. */
-export async function pageTimes(
+/** A page of the real server on a database, to be asked for by an officer; asking answers how many bytes came. */
+export async function servedPage(
   api: ReturnType<typeof callerOf>,
   database: { readonly url: string; readonly ownerUrl: string },
   path: string,
-): Promise<{ median: number; p95: number; bytes: number }> {
+): Promise<{ ask: () => Promise<number>; stop: () => Promise<void> }> {
   const { password } = await api.people.add({ name: "Marit Osei", role: "officer" });
   const folder = freshFolder();
   const server = runStart(["--port", "0"], {
@@ -17,25 +16,23 @@ export async function pageTimes(
     DATABASE_URL: database.url,
     DATABASE_OWNER_URL: database.ownerUrl,
   });
+  const stop = async () => {
+    await stopped(server);
+    folder.remove();
+  };
   try {
     const address = await addressOf(server);
     const first = await posted(address, "/sign-in/enter", { name: "Marit Osei", password });
     const cookie = await posted(address, "/password/set", { present: password, password: PASSWORD }, first);
-    const times: number[] = [];
-    let bytes = 0;
-    for (let round = -2; round < ROUNDS; round++) {
-      const began = performance.now();
+    const ask = async () => {
       const answer = await fetch(`${address}${path}`, { headers: { cookie } });
-      bytes = (await answer.arrayBuffer()).byteLength;
       if (answer.status !== 200) throw new Error(`${path} answered ${answer.status}`);
-      if (round >= 0) times.push(performance.now() - began);
-    }
-    times.sort((a, b) => a - b);
-    const [median, p95] = [0.5, 0.95].map((share) => times[Math.floor(times.length * share)] ?? Number.NaN);
-    return { median: median ?? Number.NaN, p95: p95 ?? Number.NaN, bytes };
-  } finally {
-    await stopped(server);
-    folder.remove();
+      return (await answer.arrayBuffer()).byteLength;
+    };
+    return { ask, stop };
+  } catch (trouble) {
+    await stop();
+    throw trouble;
   }
 }
 
