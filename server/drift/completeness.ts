@@ -17,6 +17,8 @@ export interface IncompleteMonth {
   /** share of the months before, and the share up to which nothing would have been said */
   readonly usual: number;
   readonly limit: number;
+  /** how much the site's months before it differ against what chance alone gives, as a variance; 0: nothing tells it */
+  readonly differ: number;
 }
 
 /** A month of a site's record as a chart shows it; no usual and no limit while there are too few months before it. */
@@ -25,6 +27,7 @@ export interface JudgedMonth {
   readonly share: number;
   readonly usual: number | null;
   readonly limit: number | null;
+  readonly differ: number | null;
   readonly told: boolean;
 }
 
@@ -51,8 +54,8 @@ export function incompleteMonths(
   chance: number,
   beforehand: Beforehand = NOTHING_KNOWN,
 ): IncompleteMonth[] {
-  return judgedMonths(months, chance, beforehand).flatMap(({ month, share, usual, limit, told }) =>
-    told && usual !== null && limit !== null ? [{ month, share, usual, limit }] : [],
+  return judgedMonths(months, chance, beforehand).flatMap(({ month, share, usual, limit, differ, told }) =>
+    told && usual !== null && limit !== null && differ !== null ? [{ month, share, usual, limit, differ }] : [],
   );
 }
 
@@ -69,7 +72,8 @@ export function judgedMonths(
     const held = usual.length < FEWEST_MONTHS ? null : heldAgainst(usual, one.owed, chance, beforehand);
     const told = held !== null && share > held.limit;
     if (!told) usual.push(one);
-    return [{ month: one.month, share, usual: held?.usual ?? null, limit: held?.limit ?? null, told }];
+    const { usual: of, limit, differ } = held ?? { usual: null, limit: null, differ: null };
+    return [{ month: one.month, share, usual: of, limit, differ, told }];
   });
 }
 
@@ -95,6 +99,13 @@ function varianceOf(months: readonly OwedMonth[]): Variance | null {
   return factor === null ? null : { variance: factor ** 2, degrees: WORTH_OF_A_DISTANCE * (months.length - 1) };
 }
 
+/** How much a site's months differ against what chance alone gives, moderated by what is known beforehand. */
+function spreadOf(before: readonly OwedMonth[], { d0, s02 }: Beforehand): Variance {
+  const own = varianceOf(before) ?? { variance: 0, degrees: 0 };
+  const degrees = d0 + own.degrees;
+  return { variance: degrees > 0 ? (d0 * s02 + own.degrees * own.variance) / degrees : 0, degrees };
+}
+
 /**
  * The usual share and the one up to which nothing is said, on the scale on which shares have equal spread (Anscombe 1948),
  * half a batch being given: so a site that never misses any is not asked about its first.
@@ -105,17 +116,16 @@ function heldAgainst(
   before: readonly OwedMonth[],
   owed: number,
   chance: number,
-  { d0, s02 }: Beforehand,
-): { usual: number; limit: number } {
+  beforehand: Beforehand,
+): { usual: number; limit: number; differ: number } {
   const owedBefore = before.reduce((sum, one) => sum + one.owed, 0);
   const missing = before.reduce((sum, one) => sum + one.missing, 0);
-  const own = varianceOf(before) ?? { variance: 0, degrees: 0 };
-  const degrees = d0 + own.degrees;
-  const variance = degrees > 0 ? (d0 * s02 + own.degrees * own.variance) / degrees : 0;
+  const { variance, degrees } = spreadOf(before, beforehand);
   const alone = -normalQuantile(chance);
   const widths = degrees > 0 ? Math.max(alone, -studentQuantile(chance, degrees) * Math.sqrt(variance)) : alone;
   const usual = Math.asin(Math.sqrt((missing + 0.375) / (owedBefore + 0.75)));
   const half = (widths * Math.sqrt(1 / (owed + 0.5) + 1 / (owedBefore + 0.5))) / 2;
   const highest = Math.sin(Math.min(Math.PI / 2, usual + half)) ** 2;
-  return { usual: missing / owedBefore, limit: Math.min(1, (highest * (owed + 0.75) - 0.375 + 0.5) / owed) };
+  const limit = Math.min(1, (highest * (owed + 0.75) - 0.375 + 0.5) / owed);
+  return { usual: missing / owedBefore, limit, differ: variance };
 }

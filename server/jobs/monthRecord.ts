@@ -1,9 +1,10 @@
 import type { OwedMonth } from "#server/drift/completeness";
+import { clumpingOf } from "#server/drift/missingRange";
 import type { Numbered } from "#server/measures/numberedSeries";
 import { owed } from "#server/measures/owed";
 import { byDay, countOf, within } from "#server/measures/period";
 import type { Method } from "#server/terms/batch";
-import { daysOfMonth, monthOf, monthsBetween, plusMonths } from "#server/terms/days";
+import { daysOfMonth, monthOf, monthsBetween, plusMonths, weekday } from "#server/terms/days";
 import { type Fact, inForce } from "#server/terms/facts";
 import type { DaySum } from "#server/terms/sums";
 
@@ -11,6 +12,9 @@ import type { DaySum } from "#server/terms/sums";
 export interface RecordMonth extends OwedMonth {
   readonly method: Method;
   readonly judgedFrom: string;
+  /** days that owed by the schedule, and by how much more than single loads their shares vary; 0 and 1 without one */
+  readonly days: number;
+  readonly clumping: number;
 }
 
 /**
@@ -32,11 +36,26 @@ export function monthlyRecord(
     const period = daysOfMonth(month);
     const all = within(sums, period);
     const logged = byDay(all, "here").map(({ day }) => day);
-    const { count, of } = owed(period, own, numbered, logged);
+    const { count, of, days } = owed(period, own, numbered, logged);
     if (count === null || count === 0) return [];
-    const usable = Math.min(count, countOf(byDay(all, "dry-yield"), of));
+    const used = byDay(all, "dry-yield");
+    const usable = Math.min(count, countOf(used, of));
+    const usableOn = new Map(used.map((one) => [one.day, countOf([one], of)]));
+    const planned = days.owing.filter((day) => inForce(own, "schedule", day)?.weekdays.includes(weekday(day)) === true);
+    const each = count / planned.length;
+    const byDays = planned.map((day) => ({ owed: each, missing: each - Math.min(each, usableOn.get(day) ?? 0) }));
     const method = all[0]?.method ?? inForce(own, "method", period.to)?.method ?? "other";
-    return [{ month, owed: count, missing: count - usable, method, judgedFrom: judgedFrom(month, facts, site) }];
+    return [
+      {
+        month,
+        owed: count,
+        missing: count - usable,
+        method,
+        judgedFrom: judgedFrom(month, facts, site),
+        days: planned.length,
+        clumping: clumpingOf(byDays),
+      },
+    ];
   });
 }
 

@@ -55,9 +55,9 @@ export function recordPoints(site: SiteWatched, months: readonly MonthRow[], fro
   return site.record
     .filter(({ month }) => month >= from && month <= to)
     .map(({ month, owed, missing }) => {
-      const chance = months.find((one) => one.month === month)?.recordChance;
+      const held = months.find((one) => one.month === month);
       const until = site.record.filter((one) => one.month <= month);
-      const judged = chance === undefined ? undefined : judgedMonths(until, chance).find((one) => one.month === month);
+      const judged = held === undefined ? undefined : judgedIn(until, held).find((one) => one.month === month);
       const told = judged?.told === true;
       return {
         day: daysOfMonth(month).to,
@@ -76,4 +76,8 @@ export function recordPoints(site: SiteWatched, months: readonly MonthRow[], fro
       };
     })
     .filter(({ day }) => dayNumber(day) > 0);
+}
+
+function judgedIn(record: SiteWatched["record"], { recordChance, recordBefore }: MonthRow) {
+  return judgedMonths(record, recordChance, recordBefore ?? undefined);
 }

@@ -38,8 +38,7 @@ export function monthsFound(order: WatchOrder): MonthFound[] {
       return pooled.pools;
     };
     const said = order.accepted[month] ?? { perMonth: 1, reading: "on-average" as const };
-    const sites = order.sites.filter(({ record }) => record.some((one) => one.month <= month)).length;
-    const held = heldFor(streams, month, sites, kept.get(month), said, pools);
+    const held = heldFor(streams, month, order, kept.get(month), said, pools);
     const watched = watchHeld(streams, month, held);
     const { from } = daysOfMonth(month);
     const rows = streamRows(watched, dayNumber(from), end);
@@ -57,7 +56,7 @@ export function monthsFound(order: WatchOrder): MonthFound[] {
       signals: [
         ...togetherIn(watched, acknowledged),
         ...watched.signals,
-        ...recordSignals(order.sites, month, held.recordChance, order.today),
+        ...recordSignals(order.sites, month, held, order.today),
       ],
       running: new Map(
         watched.streams.flatMap(({ name, references }) => {

@@ -1,8 +1,8 @@
 import type { Reading } from "#server/drift/accepted";
 import { poolsOf } from "#server/drift/pools";
 import { heldTo, limitsOf, type ProgrammeStream } from "#server/drift/watchMonth";
-import type { MonthHeld } from "./watchOrder";
-import { recordChance } from "./watchRecords";
+import type { MonthHeld, WatchOrder } from "./watchOrder";
+import { recordBefore, recordChance } from "./watchRecords";
 
 /** Sites that joined since bring new limits once they add this much to the points planned. */
 const JOINED = 1.1;
@@ -20,7 +20,7 @@ export type HeldAs = Omit<MonthHeld, "month" | "edition">;
 export function heldFor(
   streams: readonly ProgrammeStream[],
   month: string,
-  sites: number,
+  { sites, today }: Pick<WatchOrder, "sites" | "today">,
   kept: HeldAs | undefined,
   said: { readonly perMonth: number; readonly reading: Reading },
   pools: () => Pools,
@@ -33,7 +33,14 @@ export function heldFor(
     more(limitsOf(streams, month, accepted, reading).pointsPerMonth, kept.limits.pointsPerMonth)
   ) {
     const held = heldTo(streams, month, accepted, reading, pools());
-    return { ...held, accepted, reading, recordChance: recordChance(held.limits.expected, sites) };
+    const recording = sites.filter(({ record }) => record.some((one) => one.month <= month)).length;
+    return {
+      ...held,
+      accepted,
+      reading,
+      recordChance: recordChance(held.limits.expected, recording),
+      recordBefore: recordBefore(sites, month, today),
+    };
   }
   const isNew = ({ name }: ProgrammeStream) =>
     !kept.groups.some(({ method, measure }) => method === name.method && measure === name.measure);

@@ -96,9 +96,9 @@ async function recorded({ order, base, corridor }: Asked, rows: WatchRows): Prom
       site: null,
       about: { knownSize: order.knownSize, from: order.from, to: order.to, edition: order.edition },
       changes: {
-        watchedMonths: rows.months.map(({ limits, recordChance, ...row }) => ({
+        watchedMonths: rows.months.map(({ limits, recordChance, recordBefore, ...row }) => ({
           ...row,
-          limits: { ...limits, recordChance },
+          limits: { ...limits, recordChance, ...(recordBefore === null ? {} : { recordBefore }) },
         })),
         watchedStreams: rows.streams,
         signals: rows.signals,

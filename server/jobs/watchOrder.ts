@@ -4,6 +4,7 @@ import type { Held } from "#server/drift/watchMonth";
 import type { Method } from "#server/terms/batch";
 import type { Acknowledged, Change, Direction, Signal, StreamName, Watched } from "#server/terms/signal";
 import type { SignalStanding } from "#server/terms/signalTold";
+import type { RecordHeld } from "./watchRecords";
 import type { SiteWatched } from "./watchSites";
 
 /** Site 0 stands for what the sites of a method did together. */
@@ -29,13 +30,11 @@ export interface SignalRow extends SignalKey, Change {
 }
 
 /** What a month is held to, as it was recorded when it was first watched. */
-export interface MonthHeld extends Held {
+export interface MonthHeld extends Held, RecordHeld {
   readonly month: string;
   readonly edition: string;
   readonly accepted: number;
   readonly reading: Reading;
-  /** chance of a false one, for a month of a site's record */
-  readonly recordChance: number;
 }
 
 export interface MonthRow extends MonthHeld {

@@ -48,14 +48,21 @@ function acknowledgedBy({ kind, from, to, days, raisedOn }: AnswerStored): Ackno
   return { kind, on: raisedOn };
 }
 
+/** What of a month's limits belongs to its records; what was not told of them then is not told now. */
+interface RecordStored {
+  readonly recordChance: number;
+  readonly recordBefore?: MonthRow["recordBefore"];
+}
+
 /** JSON knows no infinity: a limit of single days that was not there yet comes back as null. */
 function monthRowOf(row: MonthStored): MonthRow {
-  const { limits, groups, ...rest } = row as MonthStored & MonthRow & { limits: { recordChance: number } };
-  const { recordChance, ...held } = limits;
+  const { limits, groups, ...rest } = row as MonthStored & MonthRow & { limits: RecordStored };
+  const { recordChance, recordBefore = null, ...held } = limits;
   return {
     ...rest,
     limits: held,
     recordChance,
+    recordBefore,
     groups: groups.map((group) => ({
       ...group,
       rules: { ...group.rules, spikeAt: group.rules.spikeAt ?? Number.POSITIVE_INFINITY },

@@ -1,5 +1,7 @@
 import { RECORD_SHARE } from "#server/drift/accepted";
-import { incompleteMonths } from "#server/drift/completeness";
+import { incompleteMonths, monthsBeforehand } from "#server/drift/completeness";
+import { missingRange } from "#server/drift/missingRange";
+import type { Beforehand } from "#server/drift/moderation";
 import { daysOfMonth } from "#server/terms/days";
 import type { Signal } from "#server/terms/signal";
 import type { SiteWatched } from "./watchSites";
@@ -9,20 +11,39 @@ export function recordChance(expected: number, sites: number): number {
   return Math.min(0.01, (expected * RECORD_SHARE) / Math.max(1, sites));
 }
 
+/** What a month's records are held to: the chance of a false one, and what the months before lead to expect of a site's. */
+export interface RecordHeld {
+  readonly recordChance: number;
+  /** null: a site's own months alone */
+  readonly recordBefore: Beforehand | null;
+}
+
+/** What the records of all sites, up to the month before one, lead to expect of how much a site's months differ. */
+export function recordBefore(sites: readonly SiteWatched[], month: string, today: string): Beforehand {
+  return monthsBeforehand(
+    sites.map(({ record }) => record.filter((one) => one.month < month && one.judgedFrom <= today)),
+  );
+}
+
 /**
  * Sites of whose month clearly more is missing than of their months before, as signals of their own kind: one point a
  * month, one-sided, judged once the log is due.
  */
-export function recordSignals(sites: readonly SiteWatched[], month: string, chance: number, today: string): Signal[] {
+export function recordSignals(
+  sites: readonly SiteWatched[],
+  month: string,
+  { recordChance, recordBefore }: RecordHeld,
+  today: string,
+): Signal[] {
   return sites.flatMap(({ site, record }) => {
     const until = record.filter((one) => one.month <= month && one.judgedFrom <= today);
     const last = until.at(-1);
     if (last?.month !== month) return [];
-    const told = incompleteMonths(until, chance).find((one) => one.month === month);
+    const told = incompleteMonths(until, recordChance, recordBefore ?? undefined).find((one) => one.month === month);
     if (told === undefined) return [];
     const { from, to } = daysOfMonth(month);
     const [before, after] = [1 - told.usual, 1 - told.share];
-    const half = 1.96 * Math.sqrt((after * told.share) / last.owed);
+    const missing = missingRange(last, Math.max(last.clumping, told.differ), last.days);
     return [
       {
         site,
@@ -37,8 +58,8 @@ export function recordSignals(sites: readonly SiteWatched[], month: string, chan
         sinceTo: to,
         dateDetermined: true,
         change: after / before - 1,
-        low: Math.max(0, after - half) / before - 1,
-        high: Math.min(1, after + half) / before - 1,
+        low: (1 - missing.high) / before - 1,
+        high: (1 - missing.low) / before - 1,
         level: 0.95,
         before,
         after,
@@ -54,7 +75,7 @@ export function recordIsBack(
   sites: readonly SiteWatched[],
   { site, raisedOn }: Pick<Signal, "site" | "raisedOn">,
   month: string,
-  chance: number,
+  held: RecordHeld,
   today: string,
 ): boolean {
   const record = sites.find((one) => one.site === site)?.record ?? [];
@@ -64,7 +85,7 @@ export function recordIsBack(
     recordSignals(
       sites.filter((one) => one.site === site),
       last.month,
-      chance,
+      held,
       today,
     ).length === 0
   );

@@ -41,8 +41,9 @@ export function standingsOf(order: WatchOrder, all: readonly Named[]): Standings
     const first = told?.dateDetermined === true && told.sinceFrom < open ? told.sinceFrom : open;
     return (begun.get(streamKey(key)) ?? []).some((from) => from >= first && from <= key.raisedOn);
   };
-  const stateOf = (signal: Named, { row: { month, recordChance }, running }: MonthFound): SignalStanding => {
+  const stateOf = (signal: Named, { row, running }: MonthFound): SignalStanding => {
     const { key, now } = signal;
+    const { month } = row;
     if (answered.has(signalKey(key))) return "ended";
     if (now === null) return isExplained(signal) ? "ended" : "unsupported";
     const last = daysOfMonth(month).to;
@@ -51,7 +52,7 @@ export function standingsOf(order: WatchOrder, all: readonly Named[]): Standings
     if ((byStream.get(streamKey(key)) ?? []).some(isLater)) return "turned";
     if (key.site === TOGETHER) return "stands";
     if (key.measure === "completeness")
-      return recordIsBack(order.sites, key, month, recordChance, order.today) ? "back" : "stands";
+      return recordIsBack(order.sites, key, month, row, order.today) ? "back" : "stands";
     const days = running.get(streamKey(key));
     const first = days?.day[0];
     if (days === undefined || first === undefined || dayOf(first) > key.raisedOn) return "ended";

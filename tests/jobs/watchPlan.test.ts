@@ -1,4 +1,5 @@
 import { expect, test } from "vitest";
+import type { SiteWatched } from "#server/jobs/watchSites";
 import { workingDays } from "../drift/streams";
 import { ofStep, order, plan, programme, recorded, STEP, site, stepped } from "./watched";
 
@@ -150,6 +151,8 @@ test("a month of which much of the record is missing is told by itself, once its
     missing: month === "2031-04" ? 30 : 2,
     method: "sand-pan" as const,
     judgedFrom: `${month < "2030-12" ? "2030" : "2031"}-${month.slice(5) === "12" ? "01" : String(Number(month.slice(5)) + 1).padStart(2, "0")}-06`,
+    days: 26,
+    clumping: 1,
   }));
   const told = (today: string) =>
     plan(order([{ site: 1, streams: [], record }], { from: "2030-08", to: "2031-04", sayFrom: "2030-08", today }))
@@ -166,4 +169,53 @@ test("a month of which much of the record is missing is told by itself, once its
   });
   expect(signal!.after).toBeCloseTo(22 / 52, 12);
   expect(signal!.per30Days).toBeLessThan(-25);
+});
+
+/** Eight months of a site whose record misses 3 or 7 of 50 by turns, as few as no limit of its own can be told from. */
+const RECORD_MONTHS = ["2030-09", "2030-10", "2030-11", "2030-12", "2031-01", "2031-02", "2031-03"];
+function recordOf(number: number, missing: readonly number[], clumping = 1): SiteWatched {
+  const record = RECORD_MONTHS.map((month, i) => {
+    const next = RECORD_MONTHS[i + 1] ?? "2031-04";
+    return {
+      month,
+      owed: 50,
+      missing: missing[i]!,
+      method: "sand-pan" as const,
+      judgedFrom: `${next}-06`,
+      days: 25,
+      clumping,
+    };
+  });
+  return { site: number, streams: [], record };
+}
+const ordinary = (number: number) =>
+  recordOf(
+    number,
+    [4, 6, 5, 7, 4, 5, 6].map((one, i) => one + ((number + i) % 3) - 1),
+  );
+const uneven = [3, 7, 3, 7, 4, 7, 18];
+const overRecords = (sites: readonly SiteWatched[]) =>
+  plan(order(sites, { from: "2030-09", to: "2031-03", sayFrom: "2030-09", today: "2031-04-20" }));
+
+test("what the other sites' months lead to expect finds a bad month of a young record, and is kept with its month", () => {
+  const among = overRecords([recordOf(1, uneven), ...[2, 3, 4, 5, 6, 7, 8].map(ordinary)]);
+  expect(overRecords([recordOf(1, uneven)]).signals).toEqual([]);
+  expect(among.signals).toMatchObject([
+    { site: 1, measure: "completeness", raisedOn: "2031-03-31", costDriedKg: null },
+  ]);
+  const before = among.months.map(({ month, recordBefore }) => ({ month, ...recordBefore }));
+  // six months must be known of six sites: until March nothing was known beforehand
+  expect(before.slice(0, 6).map(({ d0 }) => d0)).toEqual([0, 0, 0, 0, 0, 0]);
+  expect(before[6]).toMatchObject({ month: "2031-03" });
+  expect(before[6]!.d0).toBeGreaterThan(4);
+});
+
+test("where whole days are missing the interval of a record's signal is wider than that of single loads", () => {
+  const others = [2, 3, 4, 5, 6, 7, 8].map(ordinary);
+  const [single, clumped] = [1, 3].map(
+    (clumping) => overRecords([recordOf(1, uneven, clumping), ...others]).signals[0]!,
+  );
+  expect(clumped!.change).toBe(single!.change);
+  expect((clumped!.high - clumped!.low) / (single!.high - single!.low)).toBeCloseTo(Math.sqrt(3), 0);
+  expect(clumped!.low).toBeLessThan(single!.low);
 });
