@@ -86,6 +86,11 @@ export function spreadInWords({ spread, middle, alike, values }: SpreadSaid, uni
 
 type SpreadSaid = Pick<Peers, "spread" | "middle" | "alike"> & { readonly values: readonly number[] };
 
+/** Whom a group of sites stands beside that have too few of their own fuel; empty for a group of one fuel. */
+export function setAmongInWords({ anyFuel }: Pick<Alike, "anyFuel">, names: string): string {
+  return anyFuel ? `Set among them, since fewer than four share the fuel: ${names}.` : "";
+}
+
 /** What may be said about two sites in a measure, or why nothing is. */
 export function betweenInWords(said: Said, measure: Compared, first: string, second: string): string {
   const { name, unit } = COMPARED_WORDS[measure];

@@ -36,7 +36,7 @@ export async function fill(url: string, count: number): Promise<void> {
   await sql.unsafe(`insert into facts (site, kind, key, from_day, value, declared_on, ledger_index)
     select i, kind, '', '${first}', value::jsonb, '${first}', 1 from generate_series(1, ${SITES}) i,
     (values ('open', '{}'), ('method', '{"method":"sand-pan"}'), ('pans', '{"pans":2}'), ('hours', '{"perDay":8}'), ('main-fuel', '{"fuel":"lpg"}'),
-            ('schedule', '{"weekdays":[1,2,3,4,5,6,7],"perDay":9,"of":"batches"}')) f(kind, value)`);
+            ('schedule', '{"weekdays":[1,2,3,4,5,6,7],"perDay":3,"of":"batches"}')) f(kind, value)`);
   await sql.unsafe(`insert into batch_revisions (batch, site, day, method, grain, loads, number, fresh_exact, fresh_kg, dried_exact, dried_kg,
       dried_to_come, minutes_exact, minutes, in_time, withdrawn, reason, ledger_index)
     select gen_random_uuid(), site, day, 'sand-pan', 'load', 1, i::text, fresh::text, fresh, dried::text, dried, false, minutes::text, minutes, true, false, 'new', 1

@@ -8,6 +8,7 @@ import {
   outsideInWords,
   placesInWords,
   rangeInWords,
+  setAmongInWords,
   spreadInWords,
 } from "../../_words/comparison";
 import { listInWords } from "../../_words/days";
@@ -39,7 +40,7 @@ export function BeyondChance({ compared, measure }: Props) {
         ))}
       {few.length === 0 ? null : (
         <>
-          <h3>Too few sites alike to say how they differ</h3>
+          <h3 className={styles.group}>Too few sites alike to say how they differ</h3>
           <ul>
             {few.map((peers) => (
               <li key={alikeInWords(peers)}>
@@ -77,9 +78,11 @@ function Group({ peers, compared }: { readonly peers: Peers; readonly compared: 
   );
   const withheld = members.filter(({ limits }) => limits?.withheld != null).map((one) => one.name);
   return (
-    <section>
+    <section className={styles.group}>
       <h3>{alikeInWords(peers)}</h3>
-      <p className={styles.said}>{spreadInWords(peers, unit)}</p>
+      <p className={styles.said}>
+        {spreadInWords(peers, unit)} {setAmongInWords(peers, listInWords(members.map((one) => one.name)))}
+      </p>
       {funnel === null || dots.length < 2 ? null : (
         <>
           <p className={styles.said}>
