@@ -14,7 +14,7 @@ export function rowOf(i: number): (string | number)[] {
   const day = plusDays("2025-01-01", Math.floor(i / LOADS_A_DAY));
   const fresh = 300 + drawn(i, 1, 350);
   // weighed to 5 g, between 28 and 36 parts of a hundred
-  const dried = i % 13 === 0 ? "n/a" : Math.round((fresh * (280 + drawn(i, 2, 80))) / 5000) / 200;
+  const dried = i % 13 === 0 ? "n/a" : Math.round((fresh * (280 + drawn(i, 2, 80))) / 500) / 200;
   const start = 360 + drawn(i, 3, 720);
   const minutes = 18 + drawn(i, 4, 30);
   const moisture = i % 10 === 0 ? (20 + drawn(i, 5, 40)) / 10 : "";

@@ -1,8 +1,9 @@
-import { BLANK, type Cell, type Grid, type GridRow } from "#server/terms/grid";
+import type { Cell, Grid, GridRow } from "#server/terms/grid";
 import type { Bounds, Unreadable } from "#server/terms/row";
 import { eachAlignedRecord } from "./aligned";
 import { dialectOf } from "./dialect";
-import { type Dialect, eachRecord, type QuoteOddities, recordsOf, type TextRecord } from "./records";
+import { asText, type CellOf, type Dialect, eachRecord, type QuoteOddities, type RecordOf, recordsOf } from "./records";
+import { sharedCells } from "./sharedCell";
 
 type Note = Grid["notes"][number];
 
@@ -65,7 +66,7 @@ function insideQuotes(text: string, dialect: Dialect): string | null {
   let quoted = 0;
   const lines: string[] = [];
   const whole = { ...dialect, delimiter: "", quote: '"', escape: '"' };
-  eachRecord(text, whole, ({ cells, from, to }) => {
+  eachRecord(text, whole, asText, ({ cells, from, to }) => {
     if (to - from > 2 && text.startsWith('"', from) && text.startsWith('"', to - 1)) quoted++;
     return lines.push(cells[0] ?? "") > 0;
   });
@@ -73,9 +74,13 @@ function insideQuotes(text: string, dialect: Dialect): string | null {
 }
 
 /** Hands every record of a text to `take`, whichever way it is written. */
-export function eachTextRecord({ text, dialect }: DelimitedText, take: (record: TextRecord) => boolean): QuoteOddities {
-  if (dialect.aligned === null) return eachRecord(text, dialect, take);
-  eachAlignedRecord(text, dialect.aligned, take);
+export function eachTextRecord<C>(
+  { text, dialect }: DelimitedText,
+  cellOf: CellOf<C>,
+  take: (record: RecordOf<C>) => boolean,
+): QuoteOddities {
+  if (dialect.aligned === null) return eachRecord(text, dialect, cellOf, take);
+  eachAlignedRecord(text, dialect.aligned, (record) => take({ ...record, cells: record.cells.map(cellOf) }));
   return { unclosed: [], stray: 0 };
 }
 
@@ -95,35 +100,31 @@ export function readText(given: string, sheet: string, bounds: Bounds): Grid | U
   let fewest = Number.POSITIVE_INFINITY;
   let isCut = false;
   const end = delimited.text.length;
-  const cellOf = sharedCells();
-  const oddities = eachTextRecord(delimited, ({ cells: texts, to }) => {
-    number++;
-    isCut = to === end && texts.length < fewest && rows.length > 1 && fewest < Number.POSITIVE_INFINITY;
-    if (texts.length > bounds.columns) refusal = tooMuch("too-many-columns", number, texts.length, bounds.columns);
-    let blank = true;
-    const cells: Cell[] = new Array(texts.length);
-    for (let i = 0; i < texts.length; i++) {
-      const text = texts[i]!;
-      if (text === "") {
-        cells[i] = BLANK;
-        continue;
-      }
-      if (text.length > bounds.cellCharacters) {
-        const marks = marksIn(text);
-        refusal =
-          marks > bounds.columns
-            ? tooMuch("too-many-columns", number, marks + 1, bounds.columns)
-            : tooMuch("cell-too-long", number, text.length, bounds.cellCharacters);
-      }
-      const cell = cellOf(text, i);
-      if (cell.kind === "text") blank = false;
-      cells[i] = cell;
+  const shared = sharedCells();
+  let blank = true;
+  const cellOf = (text: string, column: number): Cell => {
+    if (text.length > bounds.cellCharacters) {
+      const marks = marksIn(text);
+      refusal =
+        marks > bounds.columns
+          ? tooMuch("too-many-columns", number + 1, marks + 1, bounds.columns)
+          : tooMuch("cell-too-long", number + 1, text.length, bounds.cellCharacters);
     }
+    const cell = shared(text, column);
+    if (cell.kind === "text") blank = false;
+    return cell;
+  };
+  const oddities = eachTextRecord(delimited, cellOf, ({ cells, to }) => {
+    number++;
+    isCut = to === end && cells.length < fewest && rows.length > 1 && fewest < Number.POSITIVE_INFINITY;
+    if (cells.length > bounds.columns)
+      refusal ??= tooMuch("too-many-columns", number, cells.length, bounds.columns);
     if (blank) blanks++;
     else {
       rows.push({ row: number, cells });
-      if (texts.length < fewest) fewest = texts.length;
+      if (cells.length < fewest) fewest = cells.length;
     }
+    blank = true;
     if (rows.length > bounds.rows) refusal = { refused: "too-many-rows", detail: `more than ${bounds.rows}` };
     return refusal === null;
   });
@@ -137,36 +138,6 @@ export function readText(given: string, sheet: string, bounds: Bounds): Grid | U
   }
   if (oddities.stray > 0) notes.push({ code: "stray-quotes-kept", detail: String(oddities.stray) });
   return { format: "delimited", sheets: [{ name: sheet, hidden: false, rows }], notes };
-}
-
-/** So many different texts of one column share their cells. */
-const MOST_SHARED = 4000;
-
-/** Cells by text and column: columns repeat few texts, most of all the one just above, and equal cells can be one. */
-function sharedCells(): (text: string, column: number) => Cell {
-  const columns: Map<string, Cell>[] = [];
-  const above: Cell[] = [];
-  return (text, column) => {
-    const last = above[column];
-    if (last !== undefined && last.text === text) return last;
-    let seen = columns[column];
-    if (seen === undefined) {
-      seen = new Map();
-      columns[column] = seen;
-    }
-    let cell = seen.get(text);
-    if (cell === undefined) {
-      cell = { text, kind: isBlank(text) ? "blank" : "text", value: null };
-      if (seen.size < MOST_SHARED) seen.set(text, cell);
-    }
-    above[column] = cell;
-    return cell;
-  };
-}
-
-function isBlank(text: string): boolean {
-  const first = text.charCodeAt(0);
-  return (first <= 32 || first >= 0x80) && text.trim() === "";
 }
 
 /** Separators in a text that is made of little else: a row of nothing but empty cells has no delimiter to be told by. */

@@ -20,14 +20,21 @@ export interface Dialect {
   readonly aligned: readonly Segment[] | null;
 }
 
-/** One record: its cells as text, and where it stands in the text (its record end not included). */
-export interface TextRecord {
-  readonly cells: readonly string[];
+/** One record: its cells, and where it stands in the text (its record end not included). */
+export interface RecordOf<C> {
+  readonly cells: readonly C[];
   /** indexes of the cells that stood in quotes */
   readonly quoted: readonly number[];
   readonly from: number;
   readonly to: number;
 }
+
+export type TextRecord = RecordOf<string>;
+
+/** Makes a record's cell of its text. */
+export type CellOf<C> = (text: string, column: number) => C;
+
+export const asText: CellOf<string> = (text) => text;
 
 /** What was odd about the quotes of a text. */
 export interface QuoteOddities {
@@ -50,7 +57,12 @@ const CR = 13;
  * unclosed quote never swallows what follows. Re-reading is bounded, so the work is linear in the text.
  * RFC 4180, section 2, is the definition for texts without such oddities.
  */
-export function eachRecord(text: string, dialect: Dialect, take: (record: TextRecord) => boolean): QuoteOddities {
+export function eachRecord<C>(
+  text: string,
+  dialect: Dialect,
+  cellOf: CellOf<C>,
+  take: (record: RecordOf<C>) => boolean,
+): QuoteOddities {
   const { delimiter } = dialect;
   const length = text.length;
   const many = delimiter.length;
@@ -59,8 +71,11 @@ export function eachRecord(text: string, dialect: Dialect, take: (record: TextRe
   const unclosed: number[] = [];
   let number = 0;
   let at = 0;
+  let width = 0;
   while (at < length) {
-    const cells: string[] = [];
+    // as long as the record before, most likely
+    const cells = new Array<C>(width);
+    let column = 0;
     let quoted: number[] | null = null;
     const from = at;
     number++;
@@ -68,12 +83,12 @@ export function eachRecord(text: string, dialect: Dialect, take: (record: TextRe
       const open = quotes.openingAt(at);
       let end = -1;
       if (open !== -1) {
-        end = quotes.read(open, cells.length);
+        end = quotes.read(open, column);
         if (end === -1) unclosed.push(number);
         else {
           quoted ??= [];
-          quoted.push(cells.length);
-          cells.push(quotes.content);
+          quoted.push(column);
+          cells[column] = cellOf(quotes.content, column);
         }
       }
       if (end === -1) {
@@ -82,12 +97,15 @@ export function eachRecord(text: string, dialect: Dialect, take: (record: TextRe
           if (c === LF || c === CR) break;
           if (c === first && (many === 1 || text.startsWith(delimiter, end))) break;
         }
-        cells.push(text.slice(at, end));
+        cells[column] = cellOf(text.slice(at, end), column);
       }
+      column++;
       at = end;
       if (end >= length || text.charCodeAt(end) === LF || text.charCodeAt(end) === CR) break;
       at += many;
     }
+    if (column < width) cells.length = column;
+    width = column;
     const to = at;
     at += text.charCodeAt(at) === CR && text.charCodeAt(at + 1) === LF ? 2 : 1;
     if (!take({ cells, quoted: quoted ?? NONE, from, to })) break;
@@ -98,6 +116,6 @@ export function eachRecord(text: string, dialect: Dialect, take: (record: TextRe
 /** All records of a text, for texts that are known to be short. */
 export function recordsOf(text: string, dialect: Dialect, most = Number.POSITIVE_INFINITY): TextRecord[] {
   const records: TextRecord[] = [];
-  eachRecord(text, dialect, (record) => records.push(record) < most);
+  eachRecord(text, dialect, asText, (record) => records.push(record) < most);
   return records;
 }
