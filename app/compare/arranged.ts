@@ -29,6 +29,8 @@ export function isNotOpen({ cells }: SiteRow): boolean {
   return !figure.known && figure.why === "not-open" && !cells["dry-yield"].figure.known;
 }
 
+const inOrder = new Intl.Collator("en", { numeric: true }).compare;
+
 /** The rows that the address asks for, in its order; by name within what is equal. */
 export function arranged(rows: readonly SiteRow[], signals: readonly SignalTold[], { dryer, sort }: Asked): SiteRow[] {
   const changed = new Set(signals.filter(({ together }) => !together).map(({ site }) => site));
@@ -46,9 +48,9 @@ export function arranged(rows: readonly SiteRow[], signals: readonly SignalTold[
           : sort === "record"
             ? usable(a) - usable(b)
             : sort === "dryer"
-              ? heat(a).localeCompare(heat(b), "en")
+              ? inOrder(heat(a), heat(b))
               : 0;
-      return asked || a.name.localeCompare(b.name, "en") || (a.method ?? "").localeCompare(b.method ?? "", "en");
+      return asked || inOrder(a.name, b.name) || inOrder(a.method ?? "", b.method ?? "");
     });
 }
 
