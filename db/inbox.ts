@@ -56,7 +56,9 @@ export async function journalAndInbox(db: Database, dataDir: string): Promise<St
     },
     bytes: async (_tx, sha256) => readKept(dataDir, sha256),
     settle: async (line) => {
-      const mine = turn.catch(() => {}).then(() => (line.index === journal.size + 1 ? append([line]) : catchUp()));
+      const mine = turn
+        .catch(() => {})
+        .then(() => (line.index === journal.size + 1 ? append([{ ...line, changes: line.changes() }]) : catchUp()));
       turn = mine;
       await mine;
     },

@@ -10,6 +10,12 @@ export interface JournalLine extends LedgerRow {
   readonly sealed: readonly SealedRow[];
 }
 
+/** A record that was appended just now: what it added is written row by row only where that is kept. */
+export interface Appended extends LedgerRow {
+  readonly changes: () => ChangesWritten;
+  readonly sealed: readonly SealedRow[];
+}
+
 /**
  * Where original bytes live, and what is made durable before a command is answered.
  *
@@ -24,7 +30,7 @@ export interface Storage {
   /** The bytes, or undefined when they are not here. */
   bytes(tx: Tx, sha256: string): Promise<Uint8Array | undefined>;
   /** After a commit and before the answer: makes the record durable. */
-  settle(record: JournalLine): Promise<void>;
+  settle(record: Appended): Promise<void>;
   /** After sealed values were erased: what was kept of them elsewhere goes too. Of each record, what is left. */
   forget(left: ReadonlyMap<number, readonly SealedRow[]>): Promise<void>;
   /** Throws CannotStore when there is no room for so many bytes. */

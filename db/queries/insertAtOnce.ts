@@ -1,88 +1,68 @@
-import { getTableColumns, sql } from "drizzle-orm";
+import { getTableColumns, type SQL, sql } from "drizzle-orm";
 import type { PgTable } from "drizzle-orm/pg-core";
+import type { TableSaid } from "#server/terms/tableSaid";
 import type { Tx } from "../store";
 
 const AT_ONCE = 5_000;
 
 /**
- * Many rows in few statements, keyed by column name: each column goes as one array.
+ * Many rows in few statements: a column goes as one array, or as one value where all rows share it.
  *
- * COPY would be faster still, but PostgreSQL refuses it on tables with row-level security.
+ * PostgreSQL refuses COPY on tables with row-level security.
  */
 export async function insertAtOnce(
   tx: Tx,
   table: PgTable,
-  rows: readonly Readonly<Record<string, unknown>>[],
+  { rows, columns }: TableSaid,
   told?: (rows: number) => Promise<void>,
 ): Promise<void> {
-  const columns = Object.values(getTableColumns(table));
-  const names = columns.map(({ name }) => sql.identifier(name));
-  const all = sql.join(names, sql`, `);
-  const cast = sql.join(
-    columns.map((column, at) => sql`${names[at]}::${sql.raw(column.getSQLType())}`),
-    sql`, `,
-  );
-  for (let from = 0; from < rows.length; from += AT_ONCE) {
-    const some = rows.slice(from, from + AT_ONCE);
-    const arrays = columns.map((column) => {
-      const written = writerOf(column.getSQLType());
-      return sql`${arrayOf(
-        some.map((row) => row[column.name]),
-        written,
-      )}::text::text[]`;
-    });
-    await tx.execute(
-      sql`insert into ${table} (${all}) select ${cast} from unnest(${sql.join(arrays, sql`, `)}) as given (${all})`,
+  const types = new Map(Object.values(getTableColumns(table)).map((column) => [column.name, column.getSQLType()]));
+  const typeOf = (name: string) => types.get(name) ?? "text";
+  const identifiers = (some: TableSaid["columns"]) =>
+    sql.join(
+      some.map(({ name }) => sql.identifier(name)),
+      sql`, `,
     );
-    await told?.(Math.min(from + AT_ONCE, rows.length));
+  const varying = columns.filter(({ each }) => each !== null);
+  const values = columns.map((column) => {
+    const type = typeOf(column.name);
+    return column.each === null
+      ? sql`${column.all === null ? null : plain(column.all, type)}::text::${sql.raw(type)}`
+      : sql`${sql.identifier(column.name)}::${sql.raw(type)}`;
+  });
+  for (let from = 0; from < rows; from += AT_ONCE) {
+    const to = Math.min(from + AT_ONCE, rows);
+    const arrays = varying.map(({ name, each }) => arrayOf(each?.slice(from, to) ?? [], typeOf(name)));
+    const given =
+      arrays.length === 0
+        ? sql`generate_series(1, ${to - from}::int)`
+        : sql`unnest(${sql.join(arrays, sql`, `)}) as given (${identifiers(varying)})`;
+    await tx.execute(
+      sql`insert into ${table} (${identifiers(columns)}) select ${sql.join(values, sql`, `)} from ${given}`,
+    );
+    await told?.(to);
   }
 }
 
-type Writer = (value: unknown) => string;
+/** JSON texts as an array of texts as the database writes the type. JSON has no bare line ends, and is never empty. */
+function arrayOf(texts: readonly (string | null)[], type: string): SQL {
+  if (type.startsWith("json")) return sql`string_to_array(${texts.join("\n")}::text, ${"\n"}::text, ''::text)`;
+  const written = type.endsWith("[]") ? (text: string) => quoted(plain(text, type)) : element;
+  return sql`${`{${texts.map((text) => (text === null ? "NULL" : written(text))).join(",")}}`}::text::text[]`;
+}
 
-/** A value as an element of an array that the database reads from text. */
-function writerOf(type: string): Writer {
-  // JSON has no bare control characters, so that a text of it in JSON is escaped just as an element of an array is
-  if (type.startsWith("json")) return (value) => JSON.stringify(JSON.stringify(value));
-  const text: Writer = type.endsWith("[]") ? (value) => arrayOf(Array.isArray(value) ? value : [], quoted) : String;
-  return (value) => quoted(text(value));
+/** An element of an array is written as in JSON, but for what JSON escapes. */
+function element(text: string): string {
+  return text.includes("\\") ? quoted(JSON.parse(text)) : text;
+}
+
+/** A JSON text as the database writes a value of the type. */
+function plain(text: string, type: string): string {
+  if (type.startsWith("json")) return text;
+  const value: unknown = JSON.parse(text);
+  return Array.isArray(value) ? `{${value.map(quoted).join(",")}}` : String(value);
 }
 
 function quoted(value: unknown): string {
   return `"${String(value).replace(/["\\]/g, "\\$&")}"`;
-}
-
-function arrayOf(values: readonly unknown[], written: Writer): string {
-  const elements = values.map((value) => (value === null || value === undefined ? "NULL" : written(value)));
-  return `{${elements.join(",")}}`;
-}
-
-/** A value as the database holds it in JSON: without members that are undefined, and with texts that it can hold. */
-export function held(value: unknown): unknown {
-  if (isHeld(value)) return value;
-  if (typeof value === "string") return storable(value);
-  if (typeof value === "number") return Number.isFinite(value) ? value + 0 : null;
-  if (value === null || typeof value !== "object") return value ?? null;
-  if (Array.isArray(value)) return value.map(held);
-  const members = Object.entries(value).filter(([, member]) => member !== undefined);
-  return Object.fromEntries(members.map(([key, member]) => [storable(key), held(member)]));
-}
-
-/** Nearly every value is held as it is: looking costs less than writing it anew. */
-function isHeld(value: unknown): boolean {
-  if (typeof value === "string") return isStorable(value);
-  if (typeof value === "number") return Number.isFinite(value) && !Object.is(value, -0);
-  if (value === null || typeof value !== "object") return value !== undefined;
-  if (Array.isArray(value)) return value.every(isHeld);
-  const members = value as Readonly<Record<string, unknown>>;
-  return Object.keys(members).every((key) => isStorable(key) && isHeld(members[key]));
-}
-
-function isStorable(text: string): boolean {
-  return text.isWellFormed() && !text.includes("\u0000");
-}
-
-/** The database holds no NUL and no half of a surrogate pair. */
-function storable(text: string): string {
-  return isStorable(text) ? text : text.toWellFormed().replaceAll("\u0000", "\u2400");
 }

@@ -3,7 +3,9 @@ import type { PgTable } from "drizzle-orm/pg-core";
 import { rowsOf } from "../rowsOf";
 import * as schema from "../schema";
 import type { Tx } from "../store";
-import { held, insertAtOnce } from "./insertAtOnce";
+import type { TableSaid } from "#server/terms/tableSaid";
+import { insertAtOnce } from "./insertAtOnce";
+import { held, type Say, tableSaid } from "./said";
 
 /** Everything that a command may add to, in the order in which it is added and journalled. */
 export const RECORDED = {
@@ -35,31 +37,62 @@ export type Changes = { readonly [K in Recorded]?: readonly Added<(typeof RECORD
 /** The same as the database holds them: column names as keys, plain JSON values. */
 export type ChangesWritten = Record<string, Record<string, unknown>[]>;
 
-/** A command's changes as the database will hold them: the form that is hashed, journalled and inserted. */
+/** A command's changes as the database will hold them, row by row: the form that is journalled. */
 export function asWritten(changes: Changes, index: number): ChangesWritten {
-  const written: ChangesWritten = {};
-  for (const name of Object.keys(RECORDED) as Recorded[]) {
-    const added = changes[name] ?? [];
+  return tables(changes, (name, rows) => {
     const columns = Object.entries(getTableColumns(RECORDED[name]));
-    if (added.length === 0) continue;
-    written[getTableName(RECORDED[name])] = added.map((row: Readonly<Record<string, unknown>>) => {
-      const values: Record<string, unknown> = {};
-      for (const [key, column] of columns) values[column.name] = key === "ledgerIndex" ? index : held(row[key]);
-      return values;
-    });
+    return rows.map((row) =>
+      Object.fromEntries(
+        columns.map(([key, column]) => [column.name, key === "ledgerIndex" ? index : held(row[key])] as const),
+      ),
+    );
+  });
+}
+
+/** The same column by column: the form that is hashed and inserted. */
+export function asSaid(changes: Changes, index: number, say: Say): Record<string, TableSaid> {
+  return tables(changes, (name, rows) =>
+    tableSaid(
+      rows,
+      Object.entries(getTableColumns(RECORDED[name])).map(([key, column]) => ({
+        name: column.name,
+        of: key === "ledgerIndex" ? () => index : (row) => row[key],
+      })),
+      say,
+    ),
+  );
+}
+
+type Row = Readonly<Record<string, unknown>>;
+
+function tables<T>(changes: Changes, act: (name: Recorded, rows: readonly Row[]) => T): Record<string, T> {
+  const acted: Record<string, T> = {};
+  for (const name of Object.keys(RECORDED) as Recorded[]) {
+    const rows: readonly Row[] = changes[name] ?? [];
+    if (rows.length > 0) acted[getTableName(RECORDED[name])] = act(name, rows);
   }
-  return written;
+  return acted;
 }
 
 /** Adds what a command changes; `told` learns after each statement how many entries of which table are added. */
-export async function insertWritten(
+export async function insertSaid(
   tx: Tx,
-  written: ChangesWritten,
+  said: Readonly<Record<string, TableSaid>>,
   told?: (table: string, entries: number) => Promise<void>,
 ): Promise<void> {
   for (const table of Object.values(RECORDED)) {
     const name = getTableName(table);
-    await insertAtOnce(tx, table, written[name] ?? [], async (entries) => told?.(name, entries));
+    const rows = said[name];
+    if (rows !== undefined) await insertAtOnce(tx, table, rows, async (entries) => told?.(name, entries));
+  }
+}
+
+/** Adds what was written row by row: in the journal. */
+export async function insertWritten(tx: Tx, written: ChangesWritten): Promise<void> {
+  for (const table of Object.values(RECORDED)) {
+    const rows = written[getTableName(table)] ?? [];
+    const columns = Object.values(getTableColumns(table)).map(({ name }) => ({ name, of: (row: Row) => row[name] }));
+    await insertAtOnce(tx, table, tableSaid(rows, columns, JSON.stringify));
   }
 }
 

@@ -1,23 +1,18 @@
-import { asc, eq, sql } from "drizzle-orm";
+import { asc, eq, getTableColumns, sql } from "drizzle-orm";
 import { listed } from "../listed";
 import { sealed } from "../schema";
 import type { Tx } from "../store";
 import { insertAtOnce } from "./insertAtOnce";
+import { tableSaid } from "./said";
 
 export type SealedRow = typeof sealed.$inferSelect;
 
 export async function insertSealed(tx: Tx, rows: readonly SealedRow[]): Promise<void> {
-  await insertAtOnce(
-    tx,
-    sealed,
-    rows.map((row) => ({
-      commitment: row.commitment,
-      salt: row.salt,
-      value: row.value,
-      site: row.site,
-      ledger_index: row.ledgerIndex,
-    })),
-  );
+  const columns = Object.entries(getTableColumns(sealed)).map(([key, { name }]) => ({
+    name,
+    of: (row: Readonly<Record<string, unknown>>) => row[key],
+  }));
+  await insertAtOnce(tx, sealed, tableSaid(rows, columns, JSON.stringify));
 }
 
 export async function sealedOf(tx: Tx, index: number): Promise<SealedRow[]> {

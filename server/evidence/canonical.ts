@@ -1,4 +1,5 @@
 import { createHash } from "node:crypto";
+import type { TableSaid } from "#server/terms/tableSaid";
 
 /**
  * JSON in one form only, so that the same record has the same hash everywhere: keys in the order of their UTF-16 code
@@ -6,9 +7,23 @@ import { createHash } from "node:crypto";
  * Source: rfc-8785.
  */
 export function canonical(value: unknown): string {
+  if (isInOrder(value)) return JSON.stringify(value);
   if (value === null || typeof value !== "object") return JSON.stringify(value);
   if (Array.isArray(value)) return `[${value.map((one) => canonical(one ?? null)).join(",")}]`;
   return objectOf(value, undefined);
+}
+
+/** The keys stand in order all the way down, so that JavaScript's own way of writing is the one form. */
+function isInOrder(value: unknown): boolean {
+  if (value === null || typeof value !== "object") return true;
+  if (Array.isArray(value)) return value.every(isInOrder);
+  const members = value as Readonly<Record<string, unknown>>;
+  let before = "";
+  for (const key in members) {
+    if (key < before || !isInOrder(members[key])) return false;
+    before = key;
+  }
+  return true;
 }
 
 /** The members in the order of their keys; left out are those without a value and those with the value `omitted`. */
@@ -32,13 +47,42 @@ export function sha256(...parts: readonly (string | Uint8Array)[]): string {
 
 /** One hash over what a command added, table by table; rows in the order of their own canonical text. */
 export function digestOf(changes: Readonly<Record<string, readonly object[]>>): string {
-  const tables = Object.keys(changes).sort();
-  return sha256(...tables.map((table) => [`${table}\n`, ...(changes[table] ?? []).map(said).sort()].join("")));
+  return digestOfLines(changes, (rows) => rows.map((row) => `${objectOf(row, null)}\n`));
 }
 
-/** A line of what a row says: its columns that are not null, so that a column added later changes no earlier digest. */
-function said(row: object): string {
-  return `${objectOf(row, null)}\n`;
+/** The same hash over the same rows, given column by column. */
+export function digestOfColumns(changes: Readonly<Record<string, TableSaid>>): string {
+  return digestOfLines(changes, linesOf);
+}
+
+function digestOfLines<T>(changes: Readonly<Record<string, T>>, linesOf: (rows: T) => string[]): string {
+  const hash = createHash("sha256");
+  for (const table of Object.keys(changes).sort()) {
+    const rows = changes[table];
+    if (rows !== undefined) hash.update(`${table}\n${linesOf(rows).sort().join("")}`);
+  }
+  return hash.digest("hex");
+}
+
+/** A line of what each row says: its columns that are not null, so that a column added later changes no earlier digest. */
+function linesOf({ rows, columns }: TableSaid): string[] {
+  const parts: { before: string; readonly each: readonly (string | null)[] | null }[] = [];
+  for (const column of [...columns].sort((a, b) => (a.name < b.name ? -1 : 1))) {
+    const before = `${JSON.stringify(column.name)}:`;
+    const last = parts.at(-1);
+    if (column.each !== null) parts.push({ before, each: column.each });
+    else if (column.all === null) continue;
+    else if (last?.each === null) last.before += `,${before}${column.all}`;
+    else parts.push({ before: `${before}${column.all}`, each: null });
+  }
+  return Array.from({ length: rows }, (_, row) => {
+    let line = "{";
+    for (const { before, each } of parts) {
+      const text = each === null ? "" : (each[row] ?? null);
+      if (text !== null) line += line.length > 1 ? `,${before}${text}` : `${before}${text}`;
+    }
+    return `${line}}\n`;
+  });
 }
 
 /** What stands for a sealed value elsewhere: it says nothing about the value once salt and value are erased. */

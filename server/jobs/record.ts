@@ -1,10 +1,10 @@
 import { type Asking, asPerson } from "#db/asPerson";
 import { appendLedger, ledgerHead, lockHead } from "#db/queries/ledger";
-import { asWritten, type Changes, insertWritten } from "#db/queries/recorded";
+import { asSaid, asWritten, type Changes, insertSaid } from "#db/queries/recorded";
 import { insertSealed, type SealedRow } from "#db/queries/sealed";
-import type { JournalLine } from "#db/storage";
+import type { Appended } from "#db/storage";
 import type { Tx } from "#db/store";
-import { canonical, digestOf } from "#server/evidence/canonical";
+import { canonical, digestOfColumns } from "#server/evidence/canonical";
 import { leafHash, withLeaf } from "#server/evidence/merkle";
 import { goOn } from "./underWay";
 
@@ -48,17 +48,12 @@ export async function record<T>(corridor: Corridor, plan: (tx: Tx) => Promise<Ac
 }
 
 /** Adds the changes and the record, in a transaction that is open. */
-export async function append(
-  tx: Tx,
-  person: string,
-  now: Date,
-  act: Omit<Act<unknown>, "answer">,
-): Promise<JournalLine> {
+export async function append(tx: Tx, person: string, now: Date, act: Omit<Act<unknown>, "answer">): Promise<Appended> {
   await lockHead(tx);
   const head = await ledgerHead(tx);
   const index = head.size + 1;
   const at = head.at !== null && head.at > now.toISOString() ? head.at : now.toISOString();
-  const changes = asWritten(act.changes, index);
+  const said = asSaid(act.changes, index, canonical);
   const sealed = (act.sealed ?? []).map((row) => ({ ...row, ledgerIndex: index }));
   const text = canonical({
     index,
@@ -67,7 +62,7 @@ export async function append(
     command: act.command,
     site: act.site,
     about: act.about ?? {},
-    changes: digestOf(changes),
+    changes: digestOfColumns(said),
   });
   const leaf = leafHash(text);
   const row = {
@@ -80,15 +75,15 @@ export async function append(
     leaf,
     peaks: withLeaf(head.peaks, head.size, leaf),
   };
-  const ofRows = changes.rows?.length ?? 0;
+  const ofRows = said.rows?.rows ?? 0;
   if (ofRows > 0) goOn({ step: "storing", rows: 0, ofRows });
-  await insertWritten(tx, changes, async (table, entries) => {
+  await insertSaid(tx, said, async (table, entries) => {
     await new Promise(setImmediate); // the embedded database leaves no turn to anybody between its statements
     goOn(table === "rows" ? { rows: entries } : {});
   });
   if (sealed.length > 0) await insertSealed(tx, sealed);
   await appendLedger(tx, row);
-  return { ...row, changes, sealed };
+  return { ...row, changes: () => asWritten(act.changes, index), sealed };
 }
 
 /** A time as the database writes it in JSON, so that what is hashed is what is held. */

@@ -37,7 +37,7 @@ export async function replay(store: Store, dataDir: string): Promise<number> {
         if (sealed.length > 0) await insertSealed(tx, sealed);
         await appendLedger(tx, line);
       });
-      await store.storage.settle({ ...line, changes, sealed });
+      await store.storage.settle({ ...line, changes: () => changes, sealed });
     }
     return size;
   } finally {

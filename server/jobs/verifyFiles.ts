@@ -1,6 +1,6 @@
 import { asPerson } from "#db/asPerson";
 import { everyFile, statesOf } from "#db/queries/files";
-import { held } from "#db/queries/insertAtOnce";
+import { held } from "#db/queries/said";
 import { rowsOfFile } from "#db/queries/rows";
 import { canonical, sha256 } from "#server/evidence/canonical";
 import type { Bounds, Hints, RowRead } from "#server/terms/row";

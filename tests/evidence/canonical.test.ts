@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { canonical, commitment, digestOf } from "#server/evidence/canonical";
+import { canonical, commitment, digestOf, digestOfColumns } from "#server/evidence/canonical";
 
 // RFC 8785, section 3.2.2 to 3.2.4: the sample object with its canonical form.
 test("the sample of RFC 8785 takes its canonical form", () => {
@@ -25,4 +25,34 @@ test("a column that says nothing, as one added later does of earlier rows, chang
 
 test("a commitment changes with the salt", () => {
   expect(commitment("00".repeat(16), "Amara")).not.toBe(commitment("01".repeat(16), "Amara"));
+});
+
+test("rows given column by column have the digest that they have one by one", () => {
+  const rows = [
+    { id: "b", day: "2032-01-02", kg: 3.1, note: null, cells: [{ text: 'a "b"\n', column: "A" }] },
+    { id: "a", day: "2032-01-02", kg: null, note: null, cells: [] },
+    { id: "c", day: "2032-01-02", kg: 1e21, note: null, cells: [{ column: "B", text: "€" }] },
+  ];
+  const column = (name: keyof (typeof rows)[number]) => ({
+    name,
+    each: rows.map((row) => (row[name] === null ? null : canonical(row[name]))),
+  });
+  const columns = [
+    column("kg"),
+    column("id"),
+    { name: "note", all: null, each: null },
+    { name: "day", all: '"2032-01-02"', each: null },
+    column("cells"),
+  ];
+  expect(digestOfColumns({ rows: { rows: rows.length, columns } })).toBe(digestOf({ rows }));
+  const first = { rows: 3, columns: [{ name: "day", all: '"2032-01-02"', each: null }, column("kg")] };
+  expect(digestOfColumns({ a: first })).toBe(digestOf({ a: rows.map(({ day, kg }) => ({ day, kg })) }));
+  const kgFirst = { rows: 3, columns: [column("kg"), column("id")] };
+  expect(digestOfColumns({ a: kgFirst })).toBe(digestOf({ a: rows.map(({ id, kg }) => ({ id, kg })) }));
+});
+
+test("keys in order and out of order are written alike", () => {
+  expect(canonical({ a: 1, b: [{ c: undefined, d: "x" }] })).toBe(canonical({ b: [{ d: "x", c: undefined }], a: 1 }));
+  expect(canonical({ "9": 1, "10": 2 })).toBe('{"10":2,"9":1}');
+  expect(canonical([undefined, -0])).toBe("[null,0]");
 });
