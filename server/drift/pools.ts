@@ -1,10 +1,10 @@
 import { dayNumber, plusMonths } from "#server/terms/days";
 import type { StreamName } from "#server/terms/signal";
-import { CLAMP, LAMBDA, LEARN, type PooledFrom, type Rules } from "./parameters";
+import type { PooledFrom } from "./parameters";
 import { pooledParameters } from "./pool";
 import { type Life, within } from "./reference";
-import { SCORED, scoreSeries } from "./score";
 import { cut, placeOf, type Series } from "./series";
+import { tailScores } from "./tailScores";
 
 /** One site's stream of a method and measure, with what was declared and found out about it. */
 export interface ProgrammeStream {
@@ -16,12 +16,9 @@ export interface ProgrammeStream {
 /** What the streams of one method and measure had in common when a quarter began. */
 export interface Pool extends Pick<StreamName, "method" | "measure"> {
   readonly pooled: PooledFrom;
-  /** their scores of the days before, for the limit of single days */
+  /** sizes of their scores of the days before, for the limit of single days (`tailScores`) */
   readonly scores: Float64Array;
 }
-
-/** A day this far outside teaches nothing while the limit itself is being found. */
-const FAR_OUTSIDE = 9;
 
 /**
  * Pooled values and scores of each method and measure, from the days before the quarter that a month belongs to: the
@@ -39,24 +36,12 @@ export function poolsOf(streams: readonly ProgrammeStream[], month: string): Poo
         life.references.map((reference) => within(before(series, quarterFrom), reference, life.left)),
       );
     const pooled = pooledParameters(past);
-    pools.push({ method, measure, pooled, scores: scoresOf(past, pooled) });
+    pools.push({ method, measure, pooled, scores: joinedScores(past.map((series) => tailScores(series, pooled))) });
   }
   return pools;
 }
 
-const ONLY_SCORES: Rules = {
-  learn: LEARN,
-  lambda: LAMBDA,
-  clamp: CLAMP,
-  edge: Number.POSITIVE_INFINITY,
-  spikeAt: FAR_OUTSIDE,
-};
-
-function scoresOf(past: readonly Series[], pooled: PooledFrom): Float64Array {
-  const parts = past.map((series) => {
-    const { score, state } = scoreSeries(series, pooled, ONLY_SCORES);
-    return score.filter((_, i) => state[i]! >= SCORED);
-  });
+function joinedScores(parts: readonly Float64Array[]): Float64Array {
   const all = new Float64Array(parts.reduce((sum, part) => sum + part.length, 0));
   let at = 0;
   for (const part of parts) {
@@ -64,6 +49,14 @@ function scoresOf(past: readonly Series[], pooled: PooledFrom): Float64Array {
     at += part.length;
   }
   return all;
+}
+
+/**
+ * The scores of all methods and measures together. Scores have no unit, and the number of days asked about is promised over
+ * all of them; a far tail needs as many as there are. Groups held to defaults have none that could be believed.
+ */
+export function scoresOfAll(pools: readonly Pool[]): Float64Array {
+  return joinedScores(pools.flatMap(({ pooled, scores }) => (pooled.from === "streams" ? [scores] : [])));
 }
 
 /** The days of a stream before a day. */

@@ -10,7 +10,7 @@ export const FEWEST_PEERS = 5;
 /** One site's stream of a measure and method, scored. */
 export interface Peer {
   readonly series: Series;
-  readonly scored: Scored;
+  readonly scored: Pick<Scored, "state" | "score">;
 }
 
 /**
@@ -37,7 +37,7 @@ export function commonSeries(peers: readonly Peer[]): Series {
   };
 }
 
-function weeklyScores({ day }: Series, { state, score }: Scored): [number, number][] {
+function weeklyScores({ day }: Series, { state, score }: Peer["scored"]): [number, number][] {
   const sums = new Map<number, { total: number; count: number }>();
   for (let i = 0; i < day.length; i++) {
     if (state[i]! < SCORED) continue;

@@ -1,7 +1,7 @@
 import { studentQuantile } from "#server/statistics/student";
 
 /** pooled scores below this many say too little about a far tail */
-export const FEWEST_SCORES = 2000;
+export const FEWEST_SCORES = 800;
 /** scores that should lie beyond the limit, for it to be read off directly */
 const ENOUGH_BEYOND = 10;
 
@@ -10,7 +10,7 @@ const ENOUGH_BEYOND = 10;
  *
  * Day-to-day luck has heavier tails than the normal law, so the limit is read from the scores of all streams together:
  * the size that this share of them exceeds, and where too few do, the tail carried on as a power law (Hill 1975) from the
- * largest hundredth. Before there are 2000 scores a Student's t with variance one stands in: with 8 degrees, or with fewer
+ * largest hundredth, of 30 at least. Before there are 800 scores a Student's t with variance one stands in: with 8 degrees, or with fewer
  * where the fourth moment says so, which is what `worth` (see Pooled) was worked out from.
  */
 export function spikeLimit(scores: Float64Array, chance: number, worth = 1): number {

@@ -20,6 +20,11 @@ export interface Watched {
   readonly questions: readonly SpikeQuestion[];
 }
 
+/** What a programme's month needs to know of a reference: little enough to be kept for many streams. */
+export interface WatchedBriefly extends Omit<Watched, "scored"> {
+  readonly scored: Pick<Scored, "state" | "score" | "learnt" | "unit">;
+}
+
 /** Which scale the values are on: logarithms of ratios, or as they are. */
 export type Scale = "ratio" | "value";
 

@@ -1,12 +1,12 @@
 import { dayNumber, daysOfMonth, plusMonths } from "#server/terms/days";
 import type { Signal, SpikeQuestion, StreamName } from "#server/terms/signal";
-import { driftLimits, expectedSignals, type Limits, type Planned, plannedPoints, type Reading } from "./accepted";
+import { CARE, driftLimits, expectedSignals, type Limits, type Planned, plannedPoints, type Reading } from "./accepted";
 import { CLAMP, LAMBDA, LEARN, LEAST_WORTH, type PooledFrom, type Rules } from "./parameters";
-import { before, type Pool, type ProgrammeStream, poolsOf } from "./pools";
+import { before, type Pool, type ProgrammeStream, poolsOf, scoresOfAll } from "./pools";
 import { within } from "./reference";
 import type { Series } from "./series";
-import { spikeLimit } from "./spikes";
-import { type Watched, watchStream } from "./watch";
+import { FEWEST_SCORES, spikeLimit } from "./spikes";
+import { type WatchedBriefly, watchStream } from "./watch";
 
 export type { ProgrammeStream } from "./pools";
 
@@ -33,7 +33,7 @@ export interface WatchedMonth extends Held {
   readonly streams: readonly {
     readonly name: StreamName;
     readonly group: Group;
-    readonly references: readonly Watched[];
+    readonly references: readonly WatchedBriefly[];
   }[];
 }
 
@@ -81,13 +81,27 @@ export function limitsOf(
   );
 }
 
-/** A month's streams held to limits and pooled values that are already known; each stream's group is among them. */
-export function watchHeld(streams: readonly ProgrammeStream[], month: string, { limits, groups }: Held): WatchedMonth {
+/** How one stream is watched, its days up to the end of a month being given. */
+export type WatchOne = (stream: ProgrammeStream, group: Group) => readonly WatchedBriefly[];
+
+const watchAnew: WatchOne = ({ series, life }, { pooled, rules }) => watchStream(series, life, pooled, rules);
+
+/**
+ * A month's streams held to limits and pooled values that are already known; each stream's group is among them.
+ *
+ * Who watches the same days again and again may hand in a `watchOne` that remembers what it answered.
+ */
+export function watchHeld(
+  streams: readonly ProgrammeStream[],
+  month: string,
+  { limits, groups }: Held,
+  watchOne: WatchOne = watchAnew,
+): WatchedMonth {
   const from = dayNumber(daysOfMonth(month).from);
   const to = dayNumber(daysOfMonth(month).to);
   const watched = streams.map(({ name, series, life }) => {
     const group = groups.find((one) => one.method === name.method && one.measure === name.measure)!;
-    return { name, group, references: watchStream(before(series, to + 1), life, group.pooled, group.rules) };
+    return { name, group, references: watchOne({ name, series: before(series, to + 1), life }, group) };
   });
   const inMonth = (day: string) => day.slice(0, 7) === month;
   const came = watched.flatMap(({ references }) => references.map(({ series }) => pointsOf(series, from, to)));
@@ -110,11 +124,18 @@ export function watchHeld(streams: readonly ProgrammeStream[], month: string, { 
   };
 }
 
+const NO_SCORES = new Float64Array(0);
+
 /** Parameters and spike limit of each method and measure. */
 function groupsOf(pools: readonly Pool[], { edge, spikeChance }: Limits): Group[] {
-  return pools.map(({ method, measure, pooled, scores }) => {
+  const chance = spikeChance / CARE;
+  const all = scoresOfAll(pools);
+  const told = all.length < FEWEST_SCORES ? null : spikeLimit(all, chance);
+  return pools.map(({ method, measure, pooled }) => {
     // nothing known of the tails: the heaviest that are reckoned with stand in
-    const spikeAt = spikeLimit(scores, spikeChance, pooled.from === "defaults" ? LEAST_WORTH : pooled.worth);
+    const byDefaults = pooled.from === "defaults";
+    const standIn = () => spikeLimit(NO_SCORES, chance, byDefaults ? LEAST_WORTH : pooled.worth);
+    const spikeAt = byDefaults ? standIn() : (told ?? standIn());
     return { method, measure, pooled, rules: { learn: LEARN, lambda: LAMBDA, clamp: CLAMP, edge, spikeAt } };
   });
 }

@@ -1,5 +1,5 @@
 import { expectedSignals } from "#server/drift/accepted";
-import { LEARN } from "#server/drift/parameters";
+import { LEARN, type PooledFrom } from "#server/drift/parameters";
 import { poolsOf, quarterOf } from "#server/drift/pools";
 import { placeOf } from "#server/drift/series";
 import { watchMonth } from "#server/drift/watchMonth";
@@ -11,11 +11,10 @@ export interface Count {
   came: number;
 }
 
-/** False drift signals under pooled values and under defaults, and false questions about single days. */
+/** False drift signals and false questions about single days, of streams under pooled values and of those under defaults. */
 export interface CalmYear {
-  readonly pooled: Count;
-  readonly defaults: Count;
-  readonly questions: Count;
+  readonly drift: Record<PooledFrom["from"], Count>;
+  readonly questions: Record<PooledFrom["from"], Count>;
 }
 
 /**
@@ -24,26 +23,26 @@ export interface CalmYear {
  */
 export function calmYear(habit: Habit, seed: number): CalmYear {
   const streams = calmProgramme(habit, seed);
-  const count = { pooled: none(), defaults: none(), questions: none() };
+  const count = { drift: none(), questions: none() };
   let pools = poolsOf([], monthOf(FIRST_DAY));
   for (const month of monthsBetween(monthOf(FIRST_DAY), monthOf(dayOf(dayNumber(FIRST_DAY) + habit.days - 1)))) {
     if (quarterOf(month) === month) pools = poolsOf(streams, month);
     const watched = watchMonth(streams, month, 1, "on-average", pools);
     const [from, to] = [dayNumber(daysOfMonth(month).from), dayNumber(daysOfMonth(month).to)];
     for (const { group, references } of watched.streams) {
-      const drift = group.pooled.from === "defaults" ? count.defaults : count.pooled;
-      for (const { series, signals } of references) {
+      const [drift, asked] = [count.drift[group.pooled.from], count.questions[group.pooled.from]];
+      for (const { series, signals, questions } of references) {
         const first = placeOf(series.day, from);
         const points = placeOf(series.day, to + 1) - first;
         drift.promised += expectedSignals(watched.limits.meanPoints, [{ points, before: first - LEARN }]);
         drift.came += signals.filter(({ raisedOn }) => monthOf(raisedOn) === month).length;
         const scored = Math.max(0, first + points - Math.max(first, LEARN));
-        count.questions.promised += scored * watched.limits.spikeChance;
+        asked.promised += scored * watched.limits.spikeChance;
+        asked.came += questions.filter(({ day, score }) => score !== null && monthOf(day) === month).length;
       }
     }
-    count.questions.came += watched.questions.filter(({ score }) => score !== null).length;
   }
   return count;
 }
 
-const none = (): Count => ({ promised: 0, came: 0 });
+const none = () => ({ streams: { promised: 0, came: 0 }, defaults: { promised: 0, came: 0 } });
