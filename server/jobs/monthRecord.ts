@@ -17,8 +17,13 @@ export interface RecordMonth extends OwedMonth {
   readonly clumping: number;
 }
 
+/** The first day of which a site's logs hold anything; null: none yet. */
+export function firstDayOf(sums: readonly DaySum[]): string | null {
+  return sums.reduce<string | null>((low, { day }) => (low === null || day < low ? day : low), null);
+}
+
 /**
- * The record of a site month by month, from its first to its last month with anything owed: owed against usable for dry
+ * The record of a site month by month, from `first` to `last` as far as anything was owed: owed against usable for dry
  * yield. A month is judged once its log is due, or a month later where no due day was declared. Months for which nobody
  * declared what was owed are left out.
  */
@@ -27,14 +32,18 @@ export function monthlyRecord(
   sums: readonly DaySum[],
   facts: readonly Fact[],
   numbered: readonly Numbered[],
-  last: string,
+  { first, last }: { readonly first: string; readonly last: string },
 ): RecordMonth[] {
-  const first = sums.reduce<string | null>((low, { day }) => (low === null || day < low ? day : low), null);
-  if (first === null) return [];
   const own = facts.filter((fact) => fact.site === site);
-  return monthsBetween(monthOf(first), last).flatMap((month) => {
+  const byMonth = new Map<string, DaySum[]>();
+  for (const one of sums) {
+    const month = byMonth.get(monthOf(one.day));
+    if (month === undefined) byMonth.set(monthOf(one.day), [one]);
+    else month.push(one);
+  }
+  return monthsBetween(first, last).flatMap((month) => {
     const period = daysOfMonth(month);
-    const all = within(sums, period);
+    const all = within(byMonth.get(month) ?? [], period);
     const logged = byDay(all, "here").map(({ day }) => day);
     const { count, of, days } = owed(period, own, numbered, logged);
     if (count === null || count === 0) return [];

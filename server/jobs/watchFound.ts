@@ -1,12 +1,14 @@
 import { type Pool, poolsOf, quarterOf } from "#server/drift/pools";
 import { lifeOf } from "#server/drift/reference";
-import type { Series } from "#server/drift/series";
+import { placeOf, type Series } from "#server/drift/series";
 import { slowChanges } from "#server/drift/slowChange";
 import { type ProgrammeStream, type WatchedMonth, watchHeld } from "#server/drift/watchMonth";
 import { mean } from "#server/statistics/moments";
+import { sumOf } from "#server/statistics/sum";
 import { dayNumber, dayOf, daysOfMonth, monthsBetween } from "#server/terms/days";
 import type { Acknowledged, Signal, StreamName } from "#server/terms/signal";
 import { togetherIn } from "./together";
+import { watchingAgain } from "./watchAgain";
 import { heldFor } from "./watchHeldTo";
 import { type MonthRow, type StreamRow, streamKey, TOGETHER, type WatchOrder } from "./watchOrder";
 import { recordSignals } from "./watchRecords";
@@ -30,7 +32,8 @@ export function monthsFound(order: WatchOrder): MonthFound[] {
   );
   const kept = new Map(order.months.map((one) => [one.month, one]));
   let pooled: { readonly quarter: string; readonly pools: Pool[] } | null = null;
-  return monthsBetween(order.from, order.to).map((month) => {
+  const again = watchingAgain(order.to);
+  const found = monthsBetween(order.from, order.to).map((month) => {
     const end = dayNumber(daysOfMonth(month).to);
     const streams = all.filter(({ series }) => series.day.length > 0 && series.day[0]! <= end);
     const pools = () => {
@@ -39,7 +42,7 @@ export function monthsFound(order: WatchOrder): MonthFound[] {
     };
     const said = order.accepted[month] ?? { perMonth: 1, reading: "on-average" as const };
     const held = heldFor(streams, month, order, kept.get(month), said, pools);
-    const watched = watchHeld(streams, month, held);
+    const watched = watchHeld(streams, month, held, again.inMonth(month));
     const { from } = daysOfMonth(month);
     const rows = streamRows(watched, dayNumber(from), end);
     return {
@@ -66,6 +69,8 @@ export function monthsFound(order: WatchOrder): MonthFound[] {
       ),
     };
   });
+  again.done();
+  return found;
 }
 
 /** What was answered to the signals of a stream. */
@@ -88,14 +93,14 @@ function streamRows({ month, streams }: WatchedMonth, from: number, to: number):
     dayNumber(`${quarterOf(month)}-01`),
   );
   return running.map(({ name, references, last: { reference, series, scored } }, i) => {
-    const inMonth = references.flatMap(({ series: { day } }) => [...day].filter((one) => one >= from && one <= to));
+    const inMonth = references.map(({ series: { day } }) => placeOf(day, to + 1) - placeOf(day, from));
     const { adjusted: _adjusted, named: _named, ...compared } = slow[i] ?? { adjusted: 1, named: false, effect: null };
     return {
       month,
       site: name.site ?? TOGETHER,
       method: name.method,
       measure: name.measure,
-      points: inMonth.length,
+      points: sumOf(inMonth, (count) => count),
       referenceFrom: series.day.length === 0 ? null : dayOf(reference.from ?? series.day[0]!),
       begunBy: reference.begunBy,
       learnt: scored.learnt,

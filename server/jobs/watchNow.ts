@@ -1,5 +1,6 @@
 import { asPerson } from "#db/asPerson";
 import { knownOn, lockSite } from "#db/queries/ledger";
+import { recordTimes } from "#db/queries/signals";
 import { sitesTouchedAfter, watchedUpTo } from "#db/queries/watched";
 import type { Store } from "#db/store";
 import { monthOf } from "#server/terms/days";
@@ -70,16 +71,17 @@ async function toWatch(store: Store, known: Known): Promise<Asked | null> {
     if (time === null || before?.size === ledgerSize) return null;
     const base = await watchedUpTo(tx, ledgerSize);
     const touched = await sitesTouchedAfter(tx, Math.max(base, before?.size ?? 0));
-    return { size: ledgerSize, time: new Date(time), base, touched };
+    const then = (await recordTimes(tx, [base])).get(base);
+    return { size: ledgerSize, time: new Date(time), base, touched, then };
   });
   if (now === null) return null;
   const today = siteDay(now.time, [], 0);
+  // what was recorded by watching on this day tells all that the day tells
+  const day = before?.today ?? (now.then === undefined ? null : siteDay(new Date(now.then), [], 0));
   const corridor = { store, person: OPERATOR.id, clock: () => now.time };
   const earliest = [...now.touched.values()].sort()[0] ?? today;
   const order =
-    now.touched.size === 0 && before?.today === today
-      ? null
-      : await orderOf(corridor, now.size, today, monthOf(earliest));
+    now.touched.size === 0 && day === today ? null : await orderOf(corridor, now.size, today, monthOf(earliest));
   if (order !== null) return { order, base: now.base, corridor };
   known.seen = { size: now.size, today };
   return null;
