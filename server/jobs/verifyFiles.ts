@@ -1,7 +1,7 @@
 import { asPerson } from "#db/asPerson";
 import { everyFile, statesOf } from "#db/queries/files";
-import { held } from "#db/queries/said";
 import { rowsOfFile } from "#db/queries/rows";
+import { held } from "#db/queries/said";
 import { canonical, sha256 } from "#server/evidence/canonical";
 import type { Bounds, Hints, RowRead } from "#server/terms/row";
 import { type PartsPlan, readWhole } from "./parts";
