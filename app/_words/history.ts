@@ -42,6 +42,7 @@ export const DEED_WORDS: Record<Deed["deed"], string> = {
   arrived: "Arrived",
   read: "Looked at",
   settled: "Answered",
+  "counted-in-part": "Counted in part",
   counted: "Counted",
   "counted-again": "Counted again with other answers",
   withdrawn: "Taken back",

@@ -8,31 +8,29 @@ import { allSites } from "#db/queries/sites";
 import { settledBy } from "#server/evidence/settledBy";
 import { arrive, type Sent, slipCode } from "#server/jobs/arrive";
 import { eraseBesides } from "#server/jobs/erase";
-import { keepInMind } from "#server/jobs/layouts";
 import { lookAt, type Understood } from "#server/jobs/lookAt";
+import { storedSoFar } from "#server/jobs/partsStored";
 import { pictureKind } from "#server/jobs/pictureKind";
-import { hintsFor, readForSite } from "#server/jobs/readForSite";
-import type { Corridor } from "#server/jobs/record";
-import { send, slipOf, TakenBack } from "#server/jobs/send";
-import { type LargeOrder, storedSoFar } from "#server/jobs/sendParts";
+import { hintsFor } from "#server/jobs/readForSite";
+import { slipOf } from "#server/jobs/send";
+import type { LargeOrder } from "#server/jobs/sendParts";
 import { Source } from "#server/jobs/source";
 import { keepTyped } from "#server/jobs/typed";
 import { filledLines, typedCsv } from "#server/jobs/typedSheet";
 import { progressOf, stopWork } from "#server/jobs/underWay";
 import { withdraw } from "#server/jobs/withdraw";
-import type { Said } from "#server/terms/answers";
-import type { Role } from "#server/terms/person";
-import type { Bounds, Unreadable } from "#server/terms/row";
-import type { Slip } from "#server/terms/slip";
+import type { Unreadable } from "#server/terms/row";
 import { answers } from "./answers";
 import { atSite, month, overAll, router, withFile, wrong } from "./base";
-import { hintsThen, orderOf, ownAnswers, whyCorrected } from "./countedLog";
+import { hintsThen, orderOf, ownAnswers } from "./countedLog";
+import { countHere, kept, type Sending, sendRead } from "./counting";
 import { sendLarge } from "./largeLog";
-import { type Decided, decidedIn, resent } from "./resent";
+import { decidedIn, resent } from "./resent";
 import { typedSheet, typingHere, waiting } from "./typing";
 import { watched } from "./watched";
 
 export { answers } from "./answers";
+export type { Sending } from "./counting";
 
 const sent = z.object({
   ...resent,
@@ -49,9 +47,6 @@ const large = sent.omit({ bytes: true, answers: true, withdraw: true, why: true 
   source: z.instanceof(Source),
   onPart: z.custom<NonNullable<LargeOrder["onPart"]>>((value) => typeof value === "function").optional(),
 });
-
-/** A log that cannot be read is answered with what it is; one that can, with its sending slip. */
-export type Sending = { readonly slip: Slip } | { readonly unreadable: Unreadable };
 
 export const logsRouter = router({
   /** What a site has declared that helps to read its logs. */
@@ -96,32 +91,7 @@ export const logsRouter = router({
     .input(
       z.object({ period: month.optional(), answers: answers.optional(), again: z.boolean().optional(), ...resent }),
     )
-    .mutation(
-      ({ ctx, input }): Promise<Sending> =>
-        watched(ctx, "counting", async () => {
-          const decided = decidedIn(input);
-          const { file, state } = ctx.found;
-          if (state === "withdrawn") throw takenBack();
-          const { bytes, name } = await kept(ctx.corridor, file);
-          const { reading, hints } = await readForSite(ctx.corridor, ctx.bounds, orderOf(ctx.found, bytes, input));
-          if ("refused" in reading) return { unreadable: reading };
-          const from: Sent = {
-            bytes,
-            name,
-            site: file.site,
-            cameBy: file.cameBy === "message" ? "message" : "site",
-            claimedAt: file.claimedAt,
-          };
-          const corrected = whyCorrected(hintsThen(ctx.found), hints);
-          const how = { file: file.id, again: input.again ?? false, by: ctx.person.role, ...corrected, ...decided };
-          const order = { sent: from, reading, hints, ...how };
-          const slip = await send(ctx.corridor, order).catch((trouble: unknown) => {
-            throw trouble instanceof TakenBack ? takenBack() : trouble;
-          });
-          if (file.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
-          return { slip };
-        }),
-    ),
+    .mutation(({ ctx, input }): Promise<Sending> => watched(ctx, "counting", () => countHere(ctx, input))),
   /** How far the reading or counting of a log is that runs now; null where none does. */
   progress: withFile("read-files").query(({ ctx }) => progressOf(ctx.found.file.id, ctx.corridor.person)),
   /** Stops it. What is not wholly stored yet is as if it had not begun; the log itself stays. */
@@ -211,37 +181,6 @@ export const logsRouter = router({
   })),
 });
 
-function takenBack() {
-  return wrong("This log was taken back, so nothing of it counts. Send it once more from the list of what was sent.");
-}
-
 function sentFrom(input: z.infer<typeof sent>, site: number | null): Sent {
   return { bytes: input.bytes, name: input.name, site, cameBy: input.cameBy, claimedAt: input.claimedAt ?? null };
-}
-
-async function sendRead(
-  { corridor, bounds, person }: { corridor: Corridor; bounds: Bounds; person: { role: Role } },
-  from: Sent,
-  period: string | null,
-  said: Said | null,
-  decided: Decided,
-): Promise<Sending> {
-  const order = { bytes: from.bytes, site: from.site, period, answers: said };
-  const { reading, hints } = await readForSite(corridor, bounds, order);
-  if ("refused" in reading) return { unreadable: reading };
-  const slip = await send(corridor, { sent: from, reading, hints, by: person.role, ...decided });
-  if (from.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
-  return { slip };
-}
-
-/** The bytes and the name of a file that is here. */
-function kept(
-  { store, ...corridor }: Corridor,
-  file: { sha256: string; nameSealed: string },
-): Promise<{ bytes: Uint8Array; name: string }> {
-  return asPerson({ store, ...corridor }, async (tx) => {
-    const bytes = await store.storage.bytes(tx, file.sha256);
-    if (bytes === undefined) throw new Error(`the bytes ${file.sha256} are gone`);
-    return { bytes, name: (await unseal(tx, [file.nameSealed])).get(file.nameSealed) ?? "log" };
-  });
 }

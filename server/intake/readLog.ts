@@ -1,5 +1,6 @@
 import type { Cell, Grid, Sheet } from "#server/terms/grid";
 import type { Hints, Reading, TableRead } from "#server/terms/row";
+import type { SoFar } from "#server/terms/soFar";
 import { cellAt } from "./columns/column";
 import { cellOfDayAbove } from "./columns/dayAbove";
 import { dayOrder } from "./columns/dayOrder";
@@ -23,9 +24,15 @@ import { type DayText, dayTexts } from "./values/days";
  *
  * Every row of the grid comes out with exactly one fate; one that is not counted has a reason. What is ambiguous is
  * held with its choices and never guessed; answers in `hints` win over everything that would be worked out. `tell`
- * learns how many rows of how many have been read.
+ * learns how many rows of how many have been read. A part of a log is read on from what the part before it left:
+ * null for the first.
  */
-export function readLog(grid: Grid, hints: Hints, tell?: (rows: number, of: number) => void): Reading {
+export function readLog(
+  grid: Grid,
+  hints: Hints,
+  tell?: (rows: number, of: number) => void,
+  before?: SoFar | null,
+): Reading {
   const sheets = sheetsToRead(grid);
   const inAll = sheets.reduce((sum, sheet) => sum + sheet.rows.length, 0);
   let done = 0;
@@ -51,8 +58,10 @@ export function readLog(grid: Grid, hints: Hints, tell?: (rows: number, of: numb
       sheet,
       tables.filter((table) => table.sheet === sheet),
       more,
+      before ?? undefined,
     ),
   );
+  const soFar = read.find((part) => part.soFar !== null)?.soFar ?? before ?? null;
   const whole = withCutRow(
     read.flatMap((part) => part.rows),
     grid.notes,
@@ -79,6 +88,7 @@ export function readLog(grid: Grid, hints: Hints, tell?: (rows: number, of: numb
     totals: read.flatMap((part) => part.totals),
     notes: [...grid.notes, ...notesOn(grid, sheets)],
     counts: countsOf(rows),
+    ...(before === undefined || soFar === null ? {} : { soFar }),
   };
 }
 

@@ -77,16 +77,15 @@ function told(
     doubtful: count("doubtful") + found.reduce((sum, { match }) => sum + match.fuel.doubtful.size, 0),
     noLoad: count("no-load"),
   };
-  const rows = found.flatMap(({ match, rows }) => rows.flatMap((row) => rowDifference(row, match) ?? []));
+  const rows = found.flatMap(({ match, rows }) => rowDifferences(rows, match));
   const vanished = found.flatMap(({ match }) => named(match.known, match.batches.vanished));
   const fuel = found.flatMap((one) => one.fuel);
   const touches = counts.changed + counts.same + counts.joined + counts.doubtful + counts.noLoad + vanished.length;
   const instead = found.some(({ match }) => match.batches.out.size > 0);
   if (touches === 0 && !instead && fuel.every(({ was }) => was === null)) return null;
-  const order = ["doubtful", "changed", "joined", "new", "no-load"];
   return {
     counts,
-    rows: rows.sort((a, b) => order.indexOf(a.verdict) - order.indexOf(b.verdict)).slice(0, MOST),
+    rows: rows.sort((a, b) => ORDER.indexOf(a.verdict) - ORDER.indexOf(b.verdict)).slice(0, MOST),
     fuel: fuel.filter(({ was }) => was !== null),
     vanished,
     earlier: [...new Set(found.flatMap(({ match }) => earlierOf(match, file)))].map((id) => ({
@@ -96,25 +95,39 @@ function told(
   };
 }
 
-function rowDifference(row: RowRead, { batches, fuel, known }: SiteMatch): RowDifference | null {
-  const key = keyOf(row);
-  const verdict = fuel.doubtful.has(key) ? "doubtful" : batches.verdicts.get(key);
-  if (verdict === undefined || verdict === "same") return null;
-  const id = batches.links.find((link) => keyOf(link) === key)?.batch;
-  const before = known.find(({ batch }) => batch.id === id)?.batch;
-  const after = batches.revised.get(id ?? "")?.batch;
-  return {
-    sheet: row.sheet,
-    row: row.row,
-    verdict,
-    batch: row.batch === null ? null : namesOf(row.batch),
-    changes: before === undefined || after === undefined ? [] : changesOf(before, after),
-    instead: named(
-      known,
-      [...batches.out].flatMap(([out, { instead }]) => (instead === id ? [out] : [])),
-    ),
-    mayBe: named(known, batches.mayBe.get(key) ?? []),
-  };
+const ORDER: readonly string[] = ["doubtful", "changed", "joined", "new", "no-load"];
+
+/** The rows that are told one by one, what somebody must decide first. */
+function rowDifferences(rows: readonly RowRead[], match: SiteMatch): RowDifference[] {
+  const { batches, fuel, known } = match;
+  const linked = new Map<string, string>();
+  for (const link of batches.links) if (!linked.has(keyOf(link))) linked.set(keyOf(link), link.batch);
+  const before = new Map(known.map(({ batch }) => [batch.id, batch]));
+  const outOf = new Map<string, string[]>();
+  for (const [out, { instead }] of batches.out)
+    if (instead !== null) outOf.set(instead, [...(outOf.get(instead) ?? []), out]);
+  const verdictOf = (row: RowRead) =>
+    fuel.doubtful.has(keyOf(row)) ? "doubtful" : (batches.verdicts.get(keyOf(row)) ?? "same");
+  return rows
+    .flatMap((row) => {
+      const verdict = verdictOf(row);
+      return verdict === "same" ? [] : [{ row, verdict }];
+    })
+    .sort((a, b) => ORDER.indexOf(a.verdict) - ORDER.indexOf(b.verdict))
+    .slice(0, MOST)
+    .map(({ row, verdict }) => {
+      const id = linked.get(keyOf(row)) ?? "";
+      const [was, is] = [before.get(id), batches.revised.get(id)?.batch];
+      return {
+        sheet: row.sheet,
+        row: row.row,
+        verdict,
+        batch: row.batch === null ? null : namesOf(row.batch),
+        changes: was === undefined || is === undefined ? [] : changesOf(was, is),
+        instead: named(known, outOf.get(id) ?? []),
+        mayBe: named(known, batches.mayBe.get(keyOf(row)) ?? []),
+      };
+    });
 }
 
 function changesOf(was: BatchWritten, is: BatchWritten): FieldChanged[] {

@@ -5,6 +5,7 @@ import { allSites } from "#db/queries/sites";
 import type { Tx } from "#db/store";
 import type { Deed, SentLog, SettledRows, Who } from "#server/terms/history";
 import { slipCode } from "./arrive";
+import { isPart } from "./partsStored";
 import type { Corridor } from "./record";
 import { pictureOf, reasonOf, whyOf } from "./saidOfFiles";
 
@@ -72,8 +73,15 @@ export async function deedsTold(corridor: Corridor, file: string): Promise<Deed[
       corridor.person,
       deeds.map(({ person }) => person),
     );
-    return deeds.map(({ state, detail, at, person, command, ledgerIndex }) => ({
-      deed: state === "counted" && command === "settle" ? "counted-again" : state,
+    // of a log that was counted part by part the last part tells how far it came
+    const told = deeds.filter((one, at) => !isPart(one) || !isPart(deeds[at + 1]));
+    return told.map(({ state, detail, at, person, command, ledgerIndex }) => ({
+      deed:
+        state === "counted" && command === "settle"
+          ? "counted-again"
+          : isPart({ state, detail })
+            ? "counted-in-part"
+            : state,
       at,
       by: who(person),
       ledgerIndex,

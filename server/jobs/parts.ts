@@ -2,7 +2,9 @@ import { countRecords, cutAfter } from "#server/intake/grid/cutRecords";
 import { dialectOf } from "#server/intake/grid/dialect";
 import { recognise } from "#server/intake/grid/recognise";
 import type { Dialect } from "#server/intake/grid/records";
-import type { Bounds, Hints, Reading, RowRead, Unreadable } from "#server/terms/row";
+import { RepeatsAcross } from "#server/intake/rows/repeatsAcross";
+import type { Bounds, Hints, Reading, RowRead, TotalCheck, Unreadable } from "#server/terms/row";
+import type { SoFar } from "#server/terms/soFar";
 import { readBytes } from "./readBytes";
 import type { Source } from "./source";
 
@@ -74,7 +76,11 @@ function understood(hints: Hints, { tables }: Reading): Hints {
   };
 }
 
-/** The parts of a file in their order, read on the reading thread. Ends with a refusal where one cannot be read. */
+/**
+ * The parts of a file in their order, read on the reading thread, from one of them on; those before are read all the
+ * same, for what they leave: days that hold further down, sums, and rows that come again. Ends with a refusal where one
+ * cannot be read.
+ */
 export async function* readParts(
   source: Source,
   plan: PartsPlan,
@@ -83,14 +89,18 @@ export async function* readParts(
   from = 0,
 ): AsyncGenerator<PartRead | Unreadable> {
   let part = 0;
+  let before: SoFar | null = null;
+  const repeats = new RepeatsAcross();
   for await (const { bytes, recordsBefore, upTo } of cuts(source, plan, bounds)) {
-    if (part++ < from) continue;
-    const reading = await readBytes({ bytes, hints, bounds });
+    const reading: Reading | Unreadable = await readBytes({ bytes, hints, bounds, before });
     if ("refused" in reading) return yield reading;
+    before = reading.soFar ?? before;
     const isFirst = recordsBefore === 0;
     const by = isFirst ? 0 : recordsBefore - plan.headRows;
     const own = isFirst ? reading.rows : reading.rows.filter(({ row }) => row > plan.headRows);
-    yield { reading: { ...reading, rows: own.map((row) => moved(row, by)), totals: [] }, upTo };
+    const rows = repeats.of(own.map((row) => moved(row, by)));
+    const totals = reading.totals.map((total) => totalMoved(total, by));
+    if (part++ >= from) yield { reading: { ...reading, rows, totals }, upTo };
   }
 }
 
@@ -168,6 +178,10 @@ function moved(row: RowRead, by: number): RowRead {
     reasons: row.reasons.map((reason) => ({ ...reason, at: { ...reason.at, row: reason.at.row + by } })),
     ...(row.countsWith === undefined ? {} : { countsWith: { ...row.countsWith, row: row.countsWith.row + by } }),
   };
+}
+
+function totalMoved(total: TotalCheck, by: number): TotalCheck {
+  return { ...total, at: { ...total.at, row: total.at.row + by } };
 }
 
 /** "A" is 0, "AB" 27. */

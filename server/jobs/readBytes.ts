@@ -1,6 +1,7 @@
 import { join } from "node:path";
 import { Worker } from "node:worker_threads";
 import type { Bounds, Hints, Reading, Unreadable } from "#server/terms/row";
+import type { SoFar } from "#server/terms/soFar";
 import { goOn, Stopped, type Work, workAtHand } from "./underWay";
 
 export interface ReadOrder {
@@ -9,6 +10,8 @@ export interface ReadOrder {
   readonly bounds: Bounds;
   /** also what the log shows of faults, and with "all" what each choice of its questions would make of it */
   readonly look?: "faults" | "all";
+  /** these bytes are a part of a log: what the part before left; null for the first */
+  readonly before?: SoFar | null;
 }
 
 const LONGEST_MS = 60_000;

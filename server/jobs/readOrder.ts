@@ -14,12 +14,12 @@ const MOST_ROWS = 20_000;
 
 /** Bytes to rows: what the reading thread does, and `verify` does again; `told` learns how many rows of how many. */
 export function readOrder(
-  { bytes, hints, bounds, look }: ReadOrder,
+  { bytes, hints, bounds, look, before }: ReadOrder,
   told?: (rows: number, of: number) => void,
 ): Reading | Unreadable {
   const grid = readGrid(bytes, TEXT_SHEET, bounds);
   if (isUnreadable(grid)) return grid;
-  const reading = readLog(grid, hints, told);
+  const reading = readLog(grid, hints, told, before);
   if (look === undefined || reading.rows.length > MOST_ROWS) return reading;
   const outcomes = look === "all" ? outcomesOf(grid, reading, hints) : [];
   return { ...reading, look: { faults: faultsOpen(reading, hints), outcomes } };

@@ -28,7 +28,7 @@ export function sumOfSlips(slips: readonly SlipPart[]): SlipPart {
     driedKg: known(({ driedKg }) => driedKg),
     driedToCome: sum(({ driedToCome }) => driedToCome),
     held: slips.flatMap(({ held }) => held).slice(0, MOST_LISTED),
-    totals: [],
+    totals: slips.flatMap(({ totals }) => totals),
     // a question of the whole file is asked by several parts
     open: slips.reduce((most, { open = 0 }) => Math.max(most, open), 0),
   };

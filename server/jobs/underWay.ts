@@ -12,6 +12,8 @@ export interface Progress {
   readonly ofRows: number | null;
   /** how often it was begun to be read; more than once where its site had declared something else for its month */
   readonly pass: number;
+  /** it is large and counts part by part: what is stored so far counts already, also when it is stopped */
+  readonly inParts: boolean;
 }
 
 /** A log that is being read or counted now, for a person. */
@@ -49,7 +51,7 @@ export async function underWay<T>(
   const same = [...all.keys()].find(
     (work) => work.file === file && work.person === person && work.progress.doing === doing,
   );
-  const begun: Progress = { doing, step: "reading", bytes: 0, ofBytes, rows: 0, ofRows: null, pass: 0 };
+  const begun: Progress = { doing, step: "reading", bytes: 0, ofBytes, rows: 0, ofRows: null, pass: 0, inParts };
   const work = same ?? { file, person, stopping: new AbortController(), progress: begun };
   all.set(work, (all.get(work) ?? 0) + 1);
   try {
@@ -59,6 +61,11 @@ export async function underWay<T>(
     if (users > 0) all.set(work, users);
     else all.delete(work);
   }
+}
+
+/** Does something for the present work that is not to tell or to stop inside: who does it does so between two parts. */
+export function aside<T>(act: () => Promise<T>): Promise<T> {
+  return own.exit(act);
 }
 
 /** What the present call is part of; undefined where nobody watches it. */

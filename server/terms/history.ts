@@ -54,7 +54,7 @@ export interface SentLog {
 
 /** Something that was done with a log. */
 export interface Deed {
-  readonly deed: "arrived" | "read" | "settled" | "counted" | "counted-again" | "withdrawn";
+  readonly deed: "arrived" | "read" | "settled" | "counted-in-part" | "counted" | "counted-again" | "withdrawn";
   readonly at: string;
   readonly by: Who;
   readonly ledgerIndex: number;

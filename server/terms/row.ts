@@ -3,6 +3,7 @@ import type { BatchWritten } from "./batch";
 import type { Fuel, FuelWritten } from "./fuel";
 import type { Look } from "./look";
 import type { Fate, Place, Problem } from "./problem";
+import type { SoFar } from "./soFar";
 
 export type { Answers, Remembered } from "./answers";
 
@@ -161,6 +162,8 @@ export interface Reading {
   };
   /** where somebody looks at the log before it counts */
   readonly look?: Look;
+  /** of a part of a log: what it leaves for the next */
+  readonly soFar?: SoFar;
 }
 
 /** A file that cannot be read at all: one code, one sentence in the words room. */

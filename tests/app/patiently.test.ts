@@ -43,16 +43,21 @@ test("how far a log is stands in bytes and rows, with what it means", () => {
     rows: 0,
     ofRows: null,
     pass: 1,
+    inParts: false,
   } as const;
-  expect(progressInWords(begun, false)).toBe("0 of 9,000 bytes are read.");
+  expect(progressInWords(begun)).toBe("0 of 9,000 bytes are read.");
   const rows = { ...begun, bytes: 9_000, rows: 3_000, ofRows: 12_001 };
-  expect(progressInWords(rows, false)).toBe("9,000 of 9,000 bytes are read, and 3,000 of 12,001 rows.");
-  expect(progressInWords({ ...rows, step: "storing" }, false)).toBe(
+  expect(progressInWords(rows)).toBe("9,000 of 9,000 bytes are read, and 3,000 of 12,001 rows.");
+  expect(progressInWords({ ...rows, step: "storing" })).toBe(
     "All of it is read; 3,000 of 12,001 rows are written down.",
   );
-  expect(progressInWords({ ...rows, bytes: 4_000, ofRows: null }, true)).toBe(
+  expect(progressInWords({ ...rows, bytes: 4_000, ofRows: null, inParts: true })).toBe(
     "4,000 of 9,000 bytes and 3,000 rows are counted.",
   );
+  expect(progressInWords({ ...rows, step: "storing", inParts: true })).toBe(
+    "All of it is read; 3,000 of 12,001 rows are counted.",
+  );
+  expect(workInWords({ ...rows, doing: "counting", inParts: true })).toContain("counts already");
   expect(workInWords(rows)).toBe("It is being read. Nothing is counted by that.");
   expect(workInWords({ ...rows, pass: 2 })).toContain("This is reading 2");
   expect(workInWords({ ...rows, doing: "counting" })).toContain("nothing of it counts yet");

@@ -10,14 +10,13 @@ interface Props {
   readonly file: string;
   /** null: it has just ended, and the next look shows what came of it */
   readonly progress: Progress | null;
-  readonly inParts: boolean;
   /** what the address asked, to be asked again after a stop */
   readonly query: string;
 }
 
 /** How far a log is while it is read or counted. The page asks anew by itself, with and without script. */
-export function UnderWay({ file, progress, inParts, query }: Props) {
-  const shown = progress === null ? null : shareOf(progress, inParts);
+export function UnderWay({ file, progress, query }: Props) {
+  const shown = progress === null ? null : shareOf(progress);
   return (
     <>
       <noscript>
@@ -25,16 +24,12 @@ export function UnderWay({ file, progress, inParts, query }: Props) {
       </noscript>
       <Refreshed everyMs={EVERY_SECONDS * 1000} />
       <p>
-        {progress === null
-          ? "It has just ended; in a moment this page shows what came of it."
-          : inParts
-            ? "It is large, so it is counted part by part. What is counted so far counts already."
-            : workInWords(progress)}
+        {progress === null ? "It has just ended; in a moment this page shows what came of it." : workInWords(progress)}
       </p>
       {progress === null ? null : (
         <p>
           <progress className={styles.bar} aria-label="How far it is" {...(shown === null ? {} : shown)} />
-          {progressInWords(progress, inParts)}
+          {progressInWords(progress)}
         </p>
       )}
       <form method="post" action={`/send/${file}/stop`}>
@@ -48,7 +43,7 @@ export function UnderWay({ file, progress, inParts, query }: Props) {
   );
 }
 
-function shareOf({ bytes, ofBytes, rows, ofRows }: Progress, inParts: boolean): { value: number; max: number } | null {
-  if (inParts) return { value: bytes, max: Math.max(1, ofBytes) };
-  return ofRows === null ? null : { value: rows, max: Math.max(1, ofRows) };
+function shareOf({ bytes, ofBytes, rows, ofRows, inParts }: Progress): { value: number; max: number } | null {
+  if (ofRows !== null) return { value: rows, max: Math.max(1, ofRows) };
+  return inParts ? { value: bytes, max: Math.max(1, ofBytes) } : null;
 }

@@ -72,7 +72,7 @@ export default async function LookPage({ params, searchParams }: Props) {
           <bdi>{name}</bdi>
         </h1>
         {"progress" in waited ? (
-          <UnderWay file={file} progress={waited.progress} inParts={log.soFar !== null} query={query} />
+          <UnderWay file={file} progress={waited.progress} query={query} />
         ) : (
           <>
             <CutShort log={log} again={`/send/${file}?${query}`} />

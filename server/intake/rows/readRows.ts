@@ -1,6 +1,7 @@
 import type { GridRow, Sheet } from "#server/terms/grid";
 import type { ProblemCode } from "#server/terms/problem";
 import type { RowRead, TotalCheck } from "#server/terms/row";
+import type { SoFar } from "#server/terms/soFar";
 import type { FoundTable } from "../columns/findTables";
 import { asideRow, sealAll } from "./aside";
 import { lookUp } from "./lookUp";
@@ -18,22 +19,27 @@ export interface TableToRead {
 /** So many rows at a time are told to whoever waits. */
 const TOLD_AFTER = 1_000;
 
-/** Every row of a sheet with its one fate, in the order of the sheet; `told` learns of every thousand rows. */
+/**
+ * Every row of a sheet with its one fate, in the order of the sheet; `told` learns of every thousand rows. Where the
+ * sheet is one part of a log, its table goes on from `before`, and what it leaves for the next part is `soFar`.
+ */
 export function readRows(
   sheet: Sheet,
   tables: readonly TableToRead[],
   told?: (rows: number) => void,
-): { rows: RowRead[]; totals: TotalCheck[] } {
+  before?: SoFar,
+): { rows: RowRead[]; totals: TotalCheck[]; soFar: SoFar | null } {
   const rows: RowRead[] = [];
   const totals: TotalCheck[] = [];
+  let soFar: SoFar | null = null;
   let at = 0;
   for (const { found, table } of tables) {
     const headingFrom = found.headingAt[0] ?? found.from;
     for (; at < headingFrom; at++) push(outside(sheet.name, sheet.rows[at], "before-the-table"));
     for (; at < found.from; at++)
       push(outside(sheet.name, sheet.rows[at], at === found.unitsAt ? "units-row" : "heading-row"));
-    const carried = newCarried();
-    const sums = new Totals();
+    const carried = { ...newCarried(), ...before?.carried };
+    const sums = new Totals(before?.sums);
     const looks = lookUp(table, sheet.rows, found);
     for (; at < found.to; at++) {
       const raw = sheet.rows[at];
@@ -42,10 +48,11 @@ export function readRows(
       else push(readTableRow(table, looks(at), carried, sums, totals));
     }
     tailAfter(rows);
+    soFar = { carried, sums: sums.soFar() };
   }
   const code = tables.length === 0 ? (sheet.hidden ? "hidden-sheet" : "no-table-in-sheet") : "after-the-table";
   for (; at < sheet.rows.length; at++) push(outside(sheet.name, sheet.rows[at], code));
-  return { rows, totals };
+  return { rows, totals, soFar };
 
   function push(row: RowRead | null): void {
     if (row === null) return;

@@ -1,4 +1,5 @@
 import type { TotalCheck } from "#server/terms/row";
+import type { SoFar } from "#server/terms/soFar";
 import { cellAt } from "../columns/column";
 import { readNumber } from "../values/decimals";
 import { fuelOf } from "./fuelCells";
@@ -16,9 +17,20 @@ const BILLIONTHS = 1e9;
 /** Adds up what the rows say, so that the log's own totals can be checked and are never taken for batches. */
 export class Totals {
   /** by the index of the column */
-  private readonly sinceStart: (number | undefined)[] = [];
-  private sinceTotal: (number | undefined)[] = [];
-  private loads = 0;
+  private readonly sinceStart: (number | undefined)[];
+  private sinceTotal: (number | undefined)[];
+  private loads: number;
+
+  /** `before`: what the parts of the log before this one add up to. */
+  constructor(before?: SoFar["sums"]) {
+    this.sinceStart = [...(before?.sinceStart ?? [])];
+    this.sinceTotal = [...(before?.sinceTotal ?? [])];
+    this.loads = before?.loads ?? 0;
+  }
+
+  soFar(): SoFar["sums"] {
+    return { sinceStart: [...this.sinceStart], sinceTotal: [...this.sinceTotal], loads: this.loads };
+  }
 
   /** Adds a row; `isLoad` when it carries weights and not only fuel. */
   add(summands: readonly Summand[], isLoad: boolean): void {

@@ -11,7 +11,7 @@ export function withoutRepeats(rows: readonly RowRead[]): readonly RowRead[] {
     const row = rows[at];
     if (row === undefined || !isRepeat(row, seen)) continue;
     kept ??= [...rows];
-    kept[at] = setAside(row);
+    kept[at] = asRepeated(row);
   }
   return kept ?? rows;
 }
@@ -19,10 +19,15 @@ export function withoutRepeats(rows: readonly RowRead[]): readonly RowRead[] {
 /** So many different rows of one number and day are remembered; more of them are no repeated rows but a log without numbers. */
 const MOST_KEPT = 8;
 
+/** Whether a row has a number and a time by which its load is told from others. */
+export function couldBeRepeat({ fate, batch }: RowRead): boolean {
+  if (fate !== "counted" || batch === null || batch.number === null) return false;
+  return batch.startMinute !== null || batch.minutes !== null;
+}
+
 function isRepeat(row: RowRead, seen: Map<string, Map<string, RowRead | RowRead[]>>): boolean {
   const { batch } = row;
-  if (row.fate !== "counted" || batch === null || batch.number === null) return false;
-  if (batch.startMinute === null && batch.minutes === null) return false;
+  if (!couldBeRepeat(row) || batch === null || batch.number === null) return false;
   let ofDay = seen.get(batch.day);
   if (ofDay === undefined) {
     ofDay = new Map();
@@ -47,7 +52,8 @@ function saysTheSame(a: RowRead, b: RowRead): boolean {
   );
 }
 
-function setAside(row: RowRead): RowRead {
+/** The row, set aside because the same row is here already. */
+export function asRepeated(row: RowRead): RowRead {
   const at = { sheet: row.sheet, row: row.row, column: null };
   const reasons = [{ code: "same-row-already-here", at, text: "" }] as const;
   return { ...row, fate: "set-aside", batch: null, driedOnly: false, fuel: [], reasons };

@@ -1,0 +1,108 @@
+import { asPerson } from "#db/asPerson";
+import type { FileNow } from "#db/queries/files";
+import { unseal } from "#db/queries/sealed";
+import type { Sent } from "#server/jobs/arrive";
+import { countInParts, countLog, hintsBegun } from "#server/jobs/countInParts";
+import { keepInMind } from "#server/jobs/layouts";
+import { readBytes } from "#server/jobs/readBytes";
+import { readForSite } from "#server/jobs/readForSite";
+import type { Corridor } from "#server/jobs/record";
+import { TakenBack } from "#server/jobs/send";
+import type { Said } from "#server/terms/answers";
+import type { Person } from "#server/terms/person";
+import type { Bounds, Hints, Unreadable } from "#server/terms/row";
+import type { Slip } from "#server/terms/slip";
+import { wrong } from "./base";
+import { hintsThen, orderOf, whyCorrected } from "./countedLog";
+import { type Decided, decidedIn } from "./resent";
+
+/** A log that cannot be read is answered with what it is; one that can, with its sending slip. */
+export type Sending = { readonly slip: Slip } | { readonly unreadable: Unreadable };
+
+interface Asked {
+  readonly corridor: Corridor;
+  readonly bounds: Bounds;
+  readonly person: Person;
+}
+
+/** With which month and answers, and what was decided about what is here already. */
+type HowToCount = Parameters<typeof decidedIn>[0] & {
+  readonly period?: string | undefined;
+  readonly answers?: Said | undefined;
+  readonly again?: boolean | undefined;
+};
+
+/** Counts a log that is here. One of which parts are counted goes on as it was begun, whatever is said now. */
+export async function countHere(asked: Asked & { readonly found: FileNow }, input: HowToCount): Promise<Sending> {
+  const { corridor, bounds, person, found } = asked;
+  const decided = decidedIn(input);
+  const { file, state } = found;
+  if (state === "withdrawn") throw takenBack();
+  const { bytes, name } = await kept(corridor, file);
+  const begun = state === "read" ? await hintsBegun(corridor, file.id) : null;
+  if (begun !== null) return countRest(asked, file.id, bytes, begun);
+  const { reading, hints } = await readForSite(corridor, bounds, orderOf(found, bytes, input));
+  if ("refused" in reading) return { unreadable: reading };
+  const from: Sent = {
+    bytes,
+    name,
+    site: file.site,
+    cameBy: file.cameBy === "message" ? "message" : "site",
+    claimedAt: file.claimedAt,
+  };
+  const corrected = whyCorrected(hintsThen(found), hints);
+  const how = { file: file.id, again: input.again ?? false, by: person.role, ...corrected, ...decided };
+  const order = { sent: from, reading, hints, ...how };
+  const slip = await countLog(corridor, order).catch(sayTakenBack);
+  if (file.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
+  return { slip };
+}
+/** Goes on with a log of which parts are counted, as it was begun. */
+async function countRest(
+  { corridor, bounds, person }: Asked,
+  file: string,
+  bytes: Uint8Array,
+  hints: Hints,
+): Promise<Sending> {
+  const reading = await readBytes({ bytes, hints, bounds, look: "faults" });
+  if ("refused" in reading) return { unreadable: reading };
+  const order = { reading, hints, by: person.role };
+  return { slip: await countInParts(corridor, file, order).catch(sayTakenBack) };
+}
+
+/** In the place of TakenBack what a person is told; everything else goes on as it came. */
+function sayTakenBack(trouble: unknown): never {
+  throw trouble instanceof TakenBack ? takenBack() : trouble;
+}
+
+function takenBack() {
+  return wrong("This log was taken back, so nothing of it counts. Send it once more from the list of what was sent.");
+}
+
+/** Keeps, reads and counts a log in one go. */
+export async function sendRead(
+  { corridor, bounds, person }: Asked,
+  from: Sent,
+  period: string | null,
+  said: Said | null,
+  decided: Decided,
+): Promise<Sending> {
+  const order = { bytes: from.bytes, site: from.site, period, answers: said };
+  const { reading, hints } = await readForSite(corridor, bounds, order);
+  if ("refused" in reading) return { unreadable: reading };
+  const slip = await countLog(corridor, { sent: from, reading, hints, by: person.role, ...decided });
+  if (from.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
+  return { slip };
+}
+
+/** The bytes and the name of a file that is here. */
+export function kept(
+  { store, ...corridor }: Corridor,
+  file: { sha256: string; nameSealed: string },
+): Promise<{ bytes: Uint8Array; name: string }> {
+  return asPerson({ store, ...corridor }, async (tx) => {
+    const bytes = await store.storage.bytes(tx, file.sha256);
+    if (bytes === undefined) throw new Error(`the bytes ${file.sha256} are gone`);
+    return { bytes, name: (await unseal(tx, [file.nameSealed])).get(file.nameSealed) ?? "log" };
+  });
+}
