@@ -27,16 +27,15 @@ function couldBeDawn(rows: readonly RowRead[], startOf: (row: RowRead) => number
   let all = 0;
   let beforeDawn = 0;
   let byNight = 0;
-  let beforeNoon = 0;
   for (const row of rows) {
     const start = startOf(row);
     if (start === null) continue;
+    if (start >= NOON) return false;
     all++;
     if (start < DAWN) beforeDawn++;
     if (start < NIGHT) byNight++;
-    if (start < NOON) beforeNoon++;
   }
-  return all >= FEWEST_STARTS && (beforeDawn === all || (byNight * 2 > all && beforeNoon === all));
+  return all >= FEWEST_STARTS && (beforeDawn === all || byNight * 2 > all);
 }
 
 function saysItsClock({ cells }: RowRead): boolean {

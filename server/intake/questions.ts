@@ -70,7 +70,7 @@ function ofFuels(tables: readonly TableToRead[], rows: readonly RowRead[]): File
   }
   return tables.flatMap(({ table }) =>
     table.fuels.flatMap(({ column }): FileQuestion[] => {
-      const asks = !table.byMeaning.has("fuel-type") && unknown.has(`${table.sheet}!${column}`);
+      const asks = table.byMeaning["fuel-type"] === undefined && unknown.has(`${table.sheet}!${column}`);
       return asks ? [{ code: "column-meaning", sheet: table.sheet, column, choices: FUELS }] : [];
     }),
   );

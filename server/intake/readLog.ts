@@ -17,7 +17,8 @@ import { tableAtHand } from "./rows/tableAtHand";
 import { withCutRow } from "./rows/withCutRow";
 import { withoutRepeats } from "./rows/withoutRepeats";
 import { withSets } from "./rows/withSets";
-import { type DayText, dayTexts } from "./values/days";
+import { type DayText, readDay } from "./values/days";
+import { remembered } from "./values/remembered";
 
 /**
  * Reads a log: which tables it has, what their columns mean, and what becomes of each row.
@@ -44,7 +45,7 @@ export function readLog(
   const all = sheets.flatMap((sheet) => tablesOf(sheet, hints));
   const leftOut = new Set(hints.answers?.leftOut);
   const recognised = all.filter((one) => !leftOut.has(tableKey(one)));
-  const texts = dayTexts();
+  const texts = remembered(readDay);
   const order = dayOrder(daysWritten(recognised, texts), hints);
   const days = dayReader(texts, order, hints);
   const oneDayEach = hasOneDayEach(recognised, days);
@@ -143,15 +144,17 @@ function hasOneDayEach(recognised: readonly Recognised[], days: DayReader): bool
   return above.length > 1 && different.size === above.length && !different.has(null);
 }
 
-function* daysWritten(recognised: readonly Recognised[], read: (cell: Cell) => DayText): Generator<DayText> {
+function daysWritten(recognised: readonly Recognised[], read: (cell: Cell) => DayText): DayText[] {
+  const texts: DayText[] = [];
   for (const { sheet, found, columns } of recognised) {
     const column = columns.find(({ meaning }) => meaning === "day");
     if (column === undefined) continue;
     for (let at = found.from; at < found.to; at++) {
       const row = sheet.rows[at];
-      if (row !== undefined) yield read(cellAt(row, column.index));
+      if (row !== undefined) texts.push(read(cellAt(row, column.index)));
     }
   }
+  return texts;
 }
 
 function told({ sheet, found, columns }: Recognised, order: TableRead["dayOrder"]): TableRead {

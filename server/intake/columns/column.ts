@@ -29,6 +29,15 @@ export const NUMBERS: ReadonlySet<Meaning> = new Set<Meaning>([
 /** May name a person or says what we do not read: the sealed store keeps them. */
 export const SEALED: ReadonlySet<Meaning> = new Set(["operator", "labour", "remarks"]);
 
+/** A column that was recognised and is no secret: its cells are read. */
+export interface ReadColumn extends Column {
+  readonly meaning: Meaning;
+}
+
+export function isRead(column: Column): column is ReadColumn {
+  return column.meaning !== null && !SEALED.has(column.meaning);
+}
+
 export function isFuel(meaning: Meaning): meaning is Fuel {
   return FUELS.some((fuel) => fuel === meaning);
 }

@@ -1,7 +1,8 @@
-import type { GridRow } from "#server/terms/grid";
+import type { Cell, GridRow } from "#server/terms/grid";
 import type { Hints } from "#server/terms/row";
 import { plainDigits, readNumber } from "../values/decimals";
 import { unitOf } from "../values/masses";
+import { remembered } from "../values/remembered";
 import { type Column, CYLINDERS, cellAt, FUEL_MEANINGS, MASSES } from "./column";
 import type { Draft } from "./recogniseColumns";
 
@@ -50,16 +51,20 @@ function from(unit: string, unitFrom: UnitFound["unitFrom"]): UnitFound {
 
 /** The least of the column's numbers that stand without a unit; null when there is none. */
 function bareNumbers(rows: readonly GridRow[], index: number, isTime: boolean): { least: number } | null {
+  const bare = remembered((cell) => bareNumber(cell, isTime));
   let least: number | null = null;
   for (const row of rows) {
-    const cell = cellAt(row, index);
-    if (cell.kind === "blank" || cell.kind === "time" || cell.kind === "day") continue;
-    const value = cell.kind === "number" ? cell.value : numberOf(cell.text);
-    // as a time "1.20" may be one hour twenty: it says nothing of the column
-    if (isTime && /^\d[.,]\d\d$/.test(cell.text.trim())) continue;
+    const value = bare(cellAt(row, index));
     if (value !== null && value !== 0 && (least === null || value < least)) least = value;
   }
   return least === null ? null : { least };
+}
+
+function bareNumber({ kind, text, value }: Cell, isTime: boolean): number | null {
+  if (kind === "blank" || kind === "time" || kind === "day") return null;
+  // as a time "1.20" may be one hour twenty: it says nothing of the column
+  if (isTime && /^\d[.,]\d\d$/.test(text.trim())) return null;
+  return kind === "number" ? value : numberOf(text);
 }
 
 function numberOf(text: string): number | null {

@@ -1,11 +1,9 @@
-import type { GridRow } from "#server/terms/grid";
+import type { Cell, GridRow } from "#server/terms/grid";
 import type { Hints } from "#server/terms/row";
 import { LONGEST_VALUE, type Mark, plainDigits, readNumber } from "../values/decimals";
+import { remembered } from "../values/remembered";
 import { cellAt, NUMBERS } from "./column";
 import type { Draft } from "./recogniseColumns";
-
-/** So many different texts of a column are looked at once only. */
-const MOST_SEEN = 4000;
 
 /**
  * The decimal mark of a column, from the cells that prove it; where none does, what was answered for the log or declared.
@@ -13,25 +11,22 @@ const MOST_SEEN = 4000;
  */
 export function decimalMark({ meaning, index }: Draft, rows: readonly GridRow[], hints: Hints): Mark | null {
   if (meaning === null || !NUMBERS.has(meaning)) return null;
-  const seen = new Set<string>();
-  let points = 0;
-  let commas = 0;
+  const shown = remembered(markShown);
+  let points = false;
+  let commas = false;
   for (const row of rows) {
-    const cell = cellAt(row, index);
-    if (cell.kind !== "text" || cell.text.length > LONGEST_VALUE || seen.has(cell.text)) continue;
-    if (seen.size < MOST_SEEN) seen.add(cell.text);
-    if (!cell.text.includes(".") && !cell.text.includes(",")) continue;
-    const shows = markShown(cell.text);
-    if (shows === ".") points++;
-    if (shows === ",") commas++;
+    const mark = shown(cellAt(row, index));
+    if (mark === ".") points = true;
+    else if (mark === ",") commas = true;
   }
   const answer = hints.answers?.decimalMark;
-  if (points > 0 && commas > 0) return answer ?? null;
-  if (points > 0) return ".";
-  return commas > 0 ? "," : (answer ?? hints.decimalMark ?? null);
+  if (points && commas) return answer ?? null;
+  if (points) return ".";
+  return commas ? "," : (answer ?? hints.decimalMark ?? null);
 }
 
-function markShown(text: string): Mark | null {
+function markShown({ kind, text }: Cell): Mark | null {
+  if (kind !== "text" || text.length > LONGEST_VALUE || !(text.includes(".") || text.includes(","))) return null;
   const number = /^[^\d.,]*([\d.,' \u00a0\u202f\u2009]*\d)/.exec(plainDigits(text))?.[1];
   const read = number === undefined ? null : readNumber(number);
   return read?.kind === "number" ? read.shows : null;

@@ -1,5 +1,6 @@
 import { BLANK, type Cell, type GridRow, type Sheet } from "#server/terms/grid";
 import type { Meaning } from "#server/terms/row";
+import { isDigit } from "../values/decimals";
 import { cellAt } from "./column";
 import { type HeadingRead, type Language, readHeading } from "./headingWords";
 import { isUnitsRow } from "./unitsRow";
@@ -120,7 +121,8 @@ function betterBelow(rows: readonly GridRow[], from: number, first: Candidate, r
 }
 
 function isValue(cell: Cell): boolean {
-  return cell.text !== "" && (cell.kind !== "text" || STARTS_LIKE_A_VALUE.test(cell.text));
+  if (cell.text === "") return false;
+  return cell.kind !== "text" || isDigit(cell.text.charCodeAt(0)) || STARTS_LIKE_A_VALUE.test(cell.text);
 }
 
 /** The row alone, or together with the group names above it when that tells more. */

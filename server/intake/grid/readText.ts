@@ -117,8 +117,7 @@ export function readText(given: string, sheet: string, bounds: Bounds): Grid | U
   const oddities = eachTextRecord(delimited, cellOf, ({ cells, to }) => {
     number++;
     isCut = to === end && cells.length < fewest && rows.length > 1 && fewest < Number.POSITIVE_INFINITY;
-    if (cells.length > bounds.columns)
-      refusal ??= tooMuch("too-many-columns", number, cells.length, bounds.columns);
+    if (cells.length > bounds.columns) refusal ??= tooMuch("too-many-columns", number, cells.length, bounds.columns);
     if (blank) blanks++;
     else {
       rows.push({ row: number, cells });

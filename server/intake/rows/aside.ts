@@ -29,24 +29,33 @@ export function sealAll(row: GridRow, table: TableAtHand | null): SealedCell[] {
 
 const NONE: readonly SealedCell[] = [];
 
-/** The cells that were read, with their raw text, and beside them those that may name a person or were not understood. */
-export function cellsOf(
-  table: TableAtHand,
-  row: GridRow,
-): { cells: readonly CellRead[]; sealed: readonly SealedCell[] } {
-  const cells: CellRead[] = [];
+/** The cells of a row that were read, with their raw text. */
+export function cellsRead({ lookedUp, read }: TableAtHand, row: GridRow): readonly CellRead[] {
+  const cells = new Array<CellRead>(lookedUp.length);
+  let count = 0;
+  for (const column of lookedUp) {
+    const cell = row.cells[column.index];
+    if (cell !== undefined && cell.kind !== "blank") cells[count++] = read.kept(column, cell);
+  }
+  cells.length = count;
+  return cells;
+}
+
+/** The cells of a row that may name a person or were not understood. */
+export function cellsSealed(table: TableAtHand, row: GridRow): readonly SealedCell[] {
   let sealed: SealedCell[] | null = null;
-  for (let index = 0; index < row.cells.length; index++) {
+  for (const column of table.sealed) {
+    const cell = row.cells[column.index];
+    if (cell === undefined || cell.kind === "blank") continue;
+    const kept = { column: column.column, heading: column.heading, text: cell.text };
+    if (sealed === null) sealed = [kept];
+    else sealed.push(kept);
+  }
+  for (let index = table.columns.length; index < row.cells.length; index++) {
     const cell = row.cells[index];
     if (cell === undefined || cell.kind === "blank") continue;
-    const column = table.columns[index];
-    const kept = column === undefined ? null : table.read.kept(column, cell);
-    if (kept?.read) {
-      cells.push(kept.read);
-      continue;
-    }
     sealed ??= [];
-    sealed.push(kept?.sealed ?? { column: columnName(index), heading: "", text: cell.text });
+    sealed.push({ column: columnName(index), heading: "", text: cell.text });
   }
-  return { cells, sealed: sealed ?? NONE };
+  return sealed ?? NONE;
 }

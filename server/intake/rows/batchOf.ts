@@ -1,4 +1,5 @@
 import type { BatchWritten, Grain } from "#server/terms/batch";
+import type { Column } from "../columns/column";
 import { type MassesRead, massAt } from "./masses";
 import { countAt, loadsAt, methodAt, readingAt, testAt, textAt, yesAt } from "./otherCells";
 import type { Reasons } from "./reasons";
@@ -15,15 +16,16 @@ export function batchOf(
   reasons: Reasons,
 ): BatchWritten {
   const { fresh, dried } = masses;
+  const { byMeaning } = table;
   const times = timesOf(table, row, day.minute, reasons);
-  const number = textAt(table, row, "batch-number");
+  const number = textAt(table, row, byMeaning["batch-number"]);
   const loads = loadsAt(table, row, reasons) ?? (fresh.kind === "mass" ? (numbersOfSet(number)?.length ?? null) : null);
-  const pan = textAt(table, row, "pan") ?? table.panOfTable;
+  const pan = textAt(table, row, byMeaning.pan) ?? table.panOfTable;
   return {
     day: day.day,
     number,
     pan,
-    harvest: textAt(table, row, "harvest"),
+    harvest: textAt(table, row, byMeaning.harvest),
     method: methodAt(table, row, reasons),
     grain: grainOf(table, loads, pan, number !== null || times.startMinute !== null),
     loads: loads ?? 1,
@@ -33,15 +35,15 @@ export function batchOf(
     startMinute: times.startMinute,
     endMinute: times.endMinute,
     minutes: times.minutes,
-    rejects: sideMass(table, row, "rejects", reasons),
-    sandKg: sideMass(table, row, "sand-kg", reasons),
-    sandCycle: countAt(table, row, "sand-cycle", reasons),
-    newSand: yesAt(table, row, "new-sand", reasons),
-    crushTest: testAt(table, row, "crush-test", reasons),
-    crisp: testAt(table, row, "crisp", reasons),
-    colour: textAt(table, row, "colour"),
-    moistureReading: readingAt(table, row, "moisture-out", reasons),
-    waterActivity: readingAt(table, row, "water-activity", reasons),
+    rejects: sideMass(table, row, byMeaning.rejects, reasons),
+    sandKg: sideMass(table, row, byMeaning["sand-kg"], reasons),
+    sandCycle: countAt(table, row, byMeaning["sand-cycle"], reasons),
+    newSand: yesAt(table, row, byMeaning["new-sand"], reasons),
+    crushTest: testAt(table, row, byMeaning["crush-test"], reasons),
+    crisp: testAt(table, row, byMeaning.crisp, reasons),
+    colour: textAt(table, row, byMeaning.colour),
+    moistureReading: readingAt(table, row, byMeaning["moisture-out"], reasons),
+    waterActivity: readingAt(table, row, byMeaning["water-activity"], reasons),
   };
 }
 
@@ -54,9 +56,9 @@ function grainOf(table: TableAtHand, loads: number | null, pan: string | null, n
 }
 
 /** Masses that no figure hangs on: what cannot be read is noted and does not hold the row. */
-function sideMass(table: TableAtHand, row: RowAtHand, meaning: "rejects" | "sand-kg", reasons: Reasons) {
-  const column = table.byMeaning.get(meaning);
+function sideMass(table: TableAtHand, row: RowAtHand, column: Column | undefined, reasons: Reasons) {
+  if (column === undefined) return null;
   const read = massAt(table, row, column);
-  if (read.kind === "problem") reasons.add("cell-not-read", column ?? null);
+  if (read.kind === "problem") reasons.add("cell-not-read", column);
   return read.kind === "mass" ? read.mass : null;
 }

@@ -1,23 +1,17 @@
 import type { TestResult } from "#server/terms/batch";
 import type { Cell } from "#server/terms/grid";
-import type { CellRead, Hints, SealedCell } from "#server/terms/row";
-import { type Column, SEALED } from "../columns/column";
+import type { CellRead, Hints } from "#server/terms/row";
+import type { Column, ReadColumn } from "../columns/column";
 import { type ClockRead, readClock } from "../values/clocks";
 import type { Mark } from "../values/decimals";
 import { type MassRead, type Measure, readMass } from "../values/masses";
 import { type MinutesMeasure, type MinutesRead, readMinutes } from "../values/minutes";
 import { remembered } from "../values/remembered";
-import { isDitto } from "../values/words";
+import { isAbsent, isDitto } from "../values/words";
 import { readTest, readYes } from "../values/yesNo";
 import { type AmountRead, readAmount } from "./fuelAmount";
 
-type Reader<T> = (column: Column, cell: Cell) => T;
-
-/** A cell in the trail of its row: read, or sealed because it may name a person or says what we do not read. */
-export interface CellKept {
-  readonly read: CellRead | null;
-  readonly sealed: SealedCell | null;
-}
+type Reader<T, C extends Column = Column> = (column: C, cell: Cell) => T;
 
 /**
  * The readers of a table's columns. They remember what they have read, so that the few texts that most columns repeat
@@ -30,8 +24,10 @@ export interface CellReaders {
   readonly clock: Reader<ClockRead>;
   readonly test: Reader<TestResult | null>;
   readonly yes: Reader<boolean | null>;
+  readonly text: Reader<string | null>;
   readonly isDitto: Reader<boolean>;
-  readonly kept: Reader<CellKept>;
+  /** the trail of a cell, for columns that are read */
+  readonly kept: Reader<CellRead, ReadColumn>;
 }
 
 export function cellReaders(hints: Hints): CellReaders {
@@ -48,21 +44,22 @@ export function cellReaders(hints: Hints): CellReaders {
     clock: perColumn(() => readClock),
     test: perColumn(() => readTest),
     yes: perColumn(() => readYes),
+    text: perColumn(
+      () =>
+        ({ text }) =>
+          textOf(text),
+    ),
     isDitto: perColumn(
       () =>
         ({ text }) =>
           isDitto(text),
     ),
-    kept: perColumn(
-      (column) =>
-        ({ text }) =>
-          keptOf(column, text),
-    ),
+    kept: perColumn(({ column, meaning }: ReadColumn) => ({ text }) => ({ column, meaning, text })),
   };
 }
 
 /** One reader for each column, made when it is first needed. */
-function perColumn<T>(readerOf: (column: Column) => (cell: Cell) => T): Reader<T> {
+function perColumn<T, C extends Column>(readerOf: (column: C) => (cell: Cell) => T): Reader<T, C> {
   const readers: ((cell: Cell) => T)[] = [];
   return (column, cell) => {
     let reader = readers[column.index];
@@ -84,8 +81,8 @@ export function durationOf({ unit }: Column, mark: Mark | null): MinutesMeasure 
   return { unit: unit === "min" || unit === "h" || unit === "s" ? unit : null, mark };
 }
 
-function keptOf({ column, meaning, heading }: Column, text: string): CellKept {
-  return meaning !== null && !SEALED.has(meaning)
-    ? { read: { column, meaning, text }, sealed: null }
-    : { read: null, sealed: { column, heading, text } };
+/** Trimmed and otherwise as written; null when nothing is said. */
+function textOf(text: string): string | null {
+  const trimmed = text.trim();
+  return isAbsent(trimmed) ? null : trimmed;
 }

@@ -4,6 +4,7 @@ import type { ProblemCode } from "#server/terms/problem";
 import type { Hints } from "#server/terms/row";
 import { inOrder, nearest, type OrderFound } from "../columns/dayOrder";
 import { commonYear, type DayText, dayFrom, LATE } from "../values/days";
+import { remembered } from "../values/remembered";
 
 export type DayRead =
   | {
@@ -23,15 +24,7 @@ const DAYS_AROUND = 7;
 
 /** Reads the day cells of a file whose order of dates is settled or open. */
 export function dayReader(read: (cell: Cell) => DayText, found: OrderFound, hints: Hints): DayReader {
-  const seen = new Map<DayText, DayRead>();
-  return (cell) => {
-    const text = read(cell);
-    const known = seen.get(text);
-    if (known !== undefined) return known;
-    const settled = settle(text, found, hints);
-    if (seen.size < 50_000) seen.set(text, settled);
-    return settled;
-  };
+  return remembered((cell) => settle(read(cell), found, hints));
 }
 
 function settle(text: DayText, found: OrderFound, hints: Hints): DayRead {

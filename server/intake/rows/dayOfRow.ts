@@ -35,5 +35,5 @@ export function sayWhyNoDay(table: TableAtHand, day: DayRead, carried: Carried, 
 
 /** The column of days; a sheet of dried weights alone may only say when they were weighed. */
 function dayColumn(table: TableAtHand): Column | undefined {
-  return table.byMeaning.get("day") ?? (table.byMeaning.has("fresh") ? undefined : table.byMeaning.get("dried-day"));
+  return table.byMeaning.day ?? (table.byMeaning.fresh === undefined ? table.byMeaning["dried-day"] : undefined);
 }

@@ -1,8 +1,9 @@
 import type { BatchWritten } from "#server/terms/batch";
+import type { FuelWritten } from "#server/terms/fuel";
 import type { RowRead } from "#server/terms/row";
 import { cellAt } from "../columns/column";
 import { isAbsent } from "../values/words";
-import { cellsOf } from "./aside";
+import { cellsRead, cellsSealed } from "./aside";
 import type { FuelSaid } from "./fuelCells";
 import type { Reasons } from "./reasons";
 import type { RowAtHand, TableAtHand } from "./table";
@@ -23,7 +24,6 @@ const NO_FUEL: RowRead["fuel"] = [];
 /** The row with what remains to be said of it; held if any reason holds it, else counted. */
 export function finished({ table, row, site, batch, driedOnly, fuel, day, reasons }: Finished): RowRead {
   const { raw } = row;
-  const { cells, sealed } = cellsOf(table, raw);
   for (const column of table.holding) {
     const { text } = cellAt(raw, column.index);
     if (!isAbsent(text.trim())) reasons.add("column-unclear", column, [], column.heading);
@@ -39,23 +39,24 @@ export function finished({ table, row, site, batch, driedOnly, fuel, day, reason
     site,
     batch,
     driedOnly,
-    fuel:
-      day === null || fuel.length === 0
-        ? NO_FUEL
-        : fuel.map(({ fuel: name, column, said }) => ({ day, fuel: name, column, said })),
-    cells,
-    sealed,
+    fuel: day === null || fuel.length === 0 ? NO_FUEL : fuel.map((one) => ofDay(day, one)),
+    cells: cellsRead(table, raw),
+    sealed: cellsSealed(table, raw),
   };
 }
 
+function ofDay(day: string, { fuel, column, said }: FuelSaid): FuelWritten {
+  return { day, fuel, column, said };
+}
+
 function sayWhatIsMissing(table: TableAtHand, batch: BatchWritten, driedOnly: boolean, reasons: Reasons): void {
-  const freshColumn = table.byMeaning.get("fresh") ?? null;
-  const driedColumn = table.byMeaning.get("dried") ?? null;
+  const freshColumn = table.byMeaning.fresh ?? null;
+  const driedColumn = table.byMeaning.dried ?? null;
   const unread = reasons.speakOf("mass-") || reasons.speakOf("column-");
   if (batch.driedToCome) reasons.add("dried-to-come", driedColumn);
   else if (batch.dried === null && !unread) reasons.add("dried-missing", driedColumn);
   if (driedOnly || (batch.fresh === null && !unread)) reasons.add("fresh-missing", freshColumn);
-  const timed = table.byMeaning.get("minutes") ?? table.byMeaning.get("start");
+  const timed = table.byMeaning.minutes ?? table.byMeaning.start;
   const unclear = reasons.speakOf("minutes-") || reasons.speakOf("end-before-start");
   if (timed !== undefined && batch.minutes === null && !driedOnly && !unclear) reasons.add("minutes-missing", timed);
 }

@@ -30,9 +30,10 @@ export function fuelOf(
     if (read.kind === "problem") reasons.add(read.code, column, choicesOf(read.puts));
     if (read.kind !== "said") continue;
     const fuel = column.meaning !== null && isFuel(column.meaning) ? column.meaning : table.fuelNamed(typeWritten);
-    said ??= [];
-    if (fuel === null) reasons.add("fuel-type-unknown", column);
-    else said.push({ fuel, column: column.column, said: read.said });
+    const one = fuel === null ? null : { fuel, column: column.column, said: read.said };
+    if (one === null) reasons.add("fuel-type-unknown", column);
+    else if (said === null) said = [one];
+    else said.push(one);
   }
   const change = changeIn(table, row, reasons);
   const gross = grossIn(table, row, reasons);
@@ -41,7 +42,7 @@ export function fuelOf(
 }
 
 function changeIn(table: TableAtHand, row: RowAtHand, reasons: Reasons): FuelSaid | null {
-  const column = table.byMeaning.get("cylinder-change");
+  const column = table.byMeaning["cylinder-change"];
   if (column === undefined) return null;
   const text = cellAt(row.raw, column.index).text.trim();
   const words = plain(text);
@@ -70,7 +71,7 @@ function weighedIn(
   row: RowAtHand,
   reasons: Reasons,
 ) {
-  const column = table.byMeaning.get(meaning);
+  const column = table.byMeaning[meaning];
   if (column === undefined) return null;
   const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
   const read = readMass(cell, { unit: column.unit, mark: column.decimalMark, containers: {} });

@@ -1,6 +1,7 @@
 import { BLANK, type Cell, type GridRow } from "#server/terms/grid";
-import { type Column, cellAt, SEALED } from "../columns/column";
+import { type Column, cellAt } from "../columns/column";
 import type { FoundTable } from "../columns/findTables";
+import { isDigit } from "../values/decimals";
 import { totalWord } from "./structure";
 import type { RowAtHand, TableAtHand } from "./table";
 
@@ -20,10 +21,10 @@ export function lookUp(table: TableAtHand, rows: readonly GridRow[], found: Foun
     let cells: Cell[] | null = null;
     let dittos: Column[] | null = null;
     if (table.puts !== null) cells = withPuts(table, raw);
-    for (const column of table.columns) {
+    for (const column of table.lookedUp) {
       const cell = (cells ?? raw.cells)[column.index];
       if (cell === undefined || cell.kind !== "text" || !mayBeDitto(cell.text)) continue;
-      if (column.meaning === null || SEALED.has(column.meaning) || !table.read.isDitto(column, cell)) continue;
+      if (!table.read.isDitto(column, cell)) continue;
       const above = cellAbove(at, column);
       marks[column.index] = { at, cell: above };
       if (above === null) continue;
@@ -68,8 +69,7 @@ function putAt(table: TableAtHand, { row }: GridRow, { column }: Column): Cell |
   return put === undefined ? null : { text: put, kind: "text", value: null };
 }
 
-/** Marks are short and begin with no digit. */
+/** Marks are short and hold no digit, so none at either end. */
 function mayBeDitto(text: string): boolean {
-  const first = text.charCodeAt(0);
-  return text.length <= 12 && !(first >= 48 && first <= 57);
+  return text.length <= 12 && !isDigit(text.charCodeAt(0)) && !isDigit(text.charCodeAt(text.length - 1));
 }

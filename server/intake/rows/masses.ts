@@ -24,15 +24,15 @@ export function massAt(table: TableAtHand, row: RowAtHand, column: Column | unde
 
 export function massesOf(table: TableAtHand, row: RowAtHand): MassesRead {
   return {
-    fresh: massAt(table, row, table.byMeaning.get("fresh")),
-    dried: massAt(table, row, table.byMeaning.get("dried")),
+    fresh: massAt(table, row, table.byMeaning.fresh),
+    dried: massAt(table, row, table.byMeaning.dried),
   };
 }
 
 /** Says what is wrong or worth knowing of both masses, with what each choice would make of the yield. */
 export function judgeMasses(table: TableAtHand, row: RowAtHand, { fresh, dried }: MassesRead, reasons: Reasons): void {
-  const freshColumn = table.byMeaning.get("fresh") ?? null;
-  const driedColumn = table.byMeaning.get("dried") ?? null;
+  const freshColumn = table.byMeaning.fresh ?? null;
+  const driedColumn = table.byMeaning.dried ?? null;
   if (fresh.kind === "problem") reasons.add(fresh.code, freshColumn, choicesFor("fresh", fresh.puts, dried));
   if (dried.kind === "problem") reasons.add(dried.code, driedColumn, choicesFor("dried", dried.puts, fresh));
   sayUnit(freshColumn, fresh, reasons);

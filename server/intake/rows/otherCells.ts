@@ -1,40 +1,45 @@
 import type { Method, Quantity, TestResult } from "#server/terms/batch";
 import type { Cell } from "#server/terms/grid";
 import { plain } from "#server/terms/headings/plain";
-import type { Meaning } from "#server/terms/row";
 import { type Column, cellAt } from "../columns/column";
 import { readNumber } from "../values/decimals";
 import { quantity, times } from "../values/exact";
-import { isAbsent, METHODS } from "../values/words";
+import { METHODS } from "../values/words";
 import type { Reasons } from "./reasons";
 import type { RowAtHand, TableAtHand } from "./table";
 
 /** The text of a column, trimmed and otherwise as written: "007" stays "007". Null when nothing is said. */
-export function textAt(table: TableAtHand, row: RowAtHand, meaning: Meaning): string | null {
-  const column = table.byMeaning.get(meaning);
+export function textAt(table: TableAtHand, row: RowAtHand, column: Column | undefined): string | null {
   if (column === undefined) return null;
-  const text = (row.cells[column.index] ?? cellAt(row.raw, column.index)).text.trim();
-  return isAbsent(text) ? null : text;
+  return table.read.text(column, row.cells[column.index] ?? cellAt(row.raw, column.index));
 }
 
 /** Passed, failed or not tested; null where the table has no such column or the word says neither. */
-export function testAt(table: TableAtHand, row: RowAtHand, meaning: Meaning, reasons: Reasons): TestResult | null {
-  return saidAt(table, row, meaning, table.read.test, reasons);
+export function testAt(
+  table: TableAtHand,
+  row: RowAtHand,
+  column: Column | undefined,
+  reasons: Reasons,
+): TestResult | null {
+  return saidAt(row, column, table.read.test, reasons);
 }
 
 /** Yes or no; null where the table has no such column or the word says neither. */
-export function yesAt(table: TableAtHand, row: RowAtHand, meaning: Meaning, reasons: Reasons): boolean | null {
-  return saidAt(table, row, meaning, table.read.yes, reasons);
+export function yesAt(
+  table: TableAtHand,
+  row: RowAtHand,
+  column: Column | undefined,
+  reasons: Reasons,
+): boolean | null {
+  return saidAt(row, column, table.read.yes, reasons);
 }
 
 function saidAt<T>(
-  table: TableAtHand,
   row: RowAtHand,
-  meaning: Meaning,
+  column: Column | undefined,
   read: (column: Column, cell: Cell) => T | null,
   reasons: Reasons,
 ): T | null {
-  const column = table.byMeaning.get(meaning);
   if (column === undefined) return null;
   const said = read(column, row.cells[column.index] ?? cellAt(row.raw, column.index));
   if (said === null) reasons.add("cell-not-read", column);
@@ -42,9 +47,13 @@ function saidAt<T>(
 }
 
 /** A reading of a meter: kept as a number, percent signs dropped for moisture so that "8 %" is a share of 0.08. */
-export function readingAt(table: TableAtHand, row: RowAtHand, meaning: Meaning, reasons: Reasons): Quantity | null {
-  const text = textAt(table, row, meaning);
-  const column = table.byMeaning.get(meaning);
+export function readingAt(
+  table: TableAtHand,
+  row: RowAtHand,
+  column: Column | undefined,
+  reasons: Reasons,
+): Quantity | null {
+  const text = textAt(table, row, column);
   if (text === null || column === undefined) return null;
   const read = readNumber(text.replace(/\s*%$/, ""));
   const exact =
@@ -60,37 +69,38 @@ export function readingAt(table: TableAtHand, row: RowAtHand, meaning: Meaning, 
     return null;
   }
   return quantity(
-    meaning === "moisture-out" && (text.endsWith("%") || Number(exact) > 1) ? times(exact, "0.01") : exact,
+    column.meaning === "moisture-out" && (text.endsWith("%") || Number(exact) > 1) ? times(exact, "0.01") : exact,
   );
 }
 
 /** The method that a cell names, or null; a word that we do not know is another method. */
 export function methodAt(table: TableAtHand, row: RowAtHand, reasons: Reasons): Method | null {
-  const text = textAt(table, row, "method");
-  if (text === null) return null;
+  const column = table.byMeaning.method;
+  const text = textAt(table, row, column);
+  if (text === null || column === undefined) return null;
   const known = METHODS.get(plain(text));
-  if (known === undefined) reasons.add("cell-not-read", table.byMeaning.get("method") ?? null);
+  if (known === undefined) reasons.add("cell-not-read", column);
   return known ?? "other";
 }
 
 /** Loads that a row stands for: a whole number from 1 on. A cell that says something else is a reason to ask. */
 export function loadsAt(table: TableAtHand, row: RowAtHand, reasons: Reasons): number | null {
-  return countAt(table, row, "loads", reasons, "loads-not-a-number");
+  return countAt(table, row, table.byMeaning.loads, reasons, "loads-not-a-number");
 }
 
 /** A whole number from 1 on that a cell counts; null where there is none, or none that can be read. */
 export function countAt(
   table: TableAtHand,
   row: RowAtHand,
-  meaning: Meaning,
+  column: Column | undefined,
   reasons: Reasons,
   unread: "loads-not-a-number" | "cell-not-read" = "cell-not-read",
 ): number | null {
-  const text = textAt(table, row, meaning);
-  if (text === null) return null;
+  const text = textAt(table, row, column);
+  if (text === null || column === undefined) return null;
   const read = readNumber(text.replace(/\s*\p{L}+$/u, ""));
   const count = read.kind === "number" ? Number(read.exact) : Number.NaN;
   if (Number.isInteger(count) && count >= 1 && count <= 10_000) return count;
-  reasons.add(unread, table.byMeaning.get(meaning) ?? null);
+  reasons.add(unread, column);
   return null;
 }

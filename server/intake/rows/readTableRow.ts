@@ -10,7 +10,6 @@ import { fuelOf } from "./fuelCells";
 import { judgeMasses, type MassesRead, massesOf } from "./masses";
 import { choicesOf, Reasons } from "./reasons";
 import { isBlank } from "./structure";
-import { summandsOf } from "./summands";
 import type { Carried, RowAtHand, TableAtHand } from "./table";
 import type { Totals } from "./totals";
 import { hasOnlyWeights, waitsForColumn, withoutWeights } from "./withoutWeights";
@@ -43,7 +42,7 @@ export function readTableRow(
     else if (code !== null) return setAside(table, row, code);
     const found = day.kind === "day" ? day : null;
     if (found === null && speaksOfFuel) sayWhyNoDay(table, day, carried, reasons);
-    sums.add(summandsOf(table, null, fuel), false);
+    sums.add(table, null, fuel, reasons);
     return finished({ table, row, site, batch: null, driedOnly: false, fuel, day: found?.day ?? null, reasons });
   }
   const written = day.kind !== "day" || day.filled;
@@ -53,11 +52,7 @@ export function readTableRow(
       return setAside(table, row, "totals-row");
     }
     // Below a day that is written once, a row that equals the sum of those above may be a load or a subtotal.
-    reasons.add(
-      "day-missing",
-      table.byMeaning.get("day") ?? null,
-      choicesOf(carried.day === null ? [] : [carried.day.day]),
-    );
+    reasons.add("day-missing", table.byMeaning.day ?? null, choicesOf(carried.day === null ? [] : [carried.day.day]));
   }
   if (day.kind === "day" && day.filled) carried.hasFilled = true;
   judgeMasses(table, row, masses, reasons);
@@ -66,10 +61,7 @@ export function readTableRow(
     return finished({ table, row, site, batch: null, driedOnly: false, fuel: [], day: null, reasons });
   }
   const batch = batchOf(table, row, day, masses, reasons);
-  sums.add(
-    summandsOf(table, batch, fuel).filter(({ column }) => !reasons.doubtUnit(column)),
-    true,
-  );
+  sums.add(table, batch, fuel, reasons);
   const driedOnly = masses.fresh.kind === "absent" && masses.fresh.why !== "missing" && masses.dried.kind === "mass";
   return finished({ table, row, site, batch, driedOnly, fuel, day: day.day, reasons });
 }

@@ -5,7 +5,7 @@ const NUMBERS = /^\s*[\p{L}\p{N}/.-]+(?:\s*[+&]\s*[\p{L}\p{N}/.-]+)+\s*$/u;
 
 /** The numbers of a set, or null for any other number of a load. */
 export function numbersOfSet(number: string | null): readonly string[] | null {
-  if (number === null || !/[+&]/.test(number) || !NUMBERS.test(number)) return null;
+  if (number === null || !(number.includes("+") || number.includes("&")) || !NUMBERS.test(number)) return null;
   return number.split(/[+&]/).map((part) => part.trim());
 }
 

@@ -5,6 +5,7 @@ import { AVERAGES, beginsWith, NOTHING_PRODUCED, TOTALS } from "../values/words"
 const BEGINS_WITH_LETTER = /^\s*\p{L}/u;
 const SPACE = 32;
 const LETTERS_FROM = 65;
+const ASCII = 127;
 const FIRST_WORD = /^\p{L}+/u;
 const BEGIN_TOTALS = new Set([...TOTALS, ...AVERAGES].map((words) => words.split(" ")[0] ?? ""));
 
@@ -21,14 +22,26 @@ export function totalWord(row: GridRow): "total" | "average" | null {
     const begins = cell.text.charCodeAt(0);
     if (begins > SPACE && begins < LETTERS_FROM) continue;
     const text = cell.text.trim();
-    const first = text.length <= 40 ? FIRST_WORD.exec(text) : null;
-    if (first !== null && BEGIN_TOTALS.has(plain(first[0]))) {
+    if (text.length <= 40 && BEGIN_TOTALS.has(firstWord(text))) {
       const words = plain(text);
       if (beginsWith(words, TOTALS)) return "total";
       if (beginsWith(words, AVERAGES)) return "average";
     }
   }
   return null;
+}
+
+/** The first word of a text, made plain; empty where it begins otherwise. */
+function firstWord(text: string): string {
+  let to = 0;
+  while (isLatin(text.charCodeAt(to))) to++;
+  // a word of other letters, or that goes on with them
+  if (text.charCodeAt(to) > ASCII) return plain(FIRST_WORD.exec(text)?.[0] ?? "");
+  return text.slice(0, to).toLowerCase();
+}
+
+function isLatin(code: number): boolean {
+  return (code >= 65 && code <= 90) || (code >= 97 && code <= 122);
 }
 
 /** A cell that says that nothing was dried: "closed", "no work (rain)". */

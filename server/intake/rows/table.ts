@@ -1,15 +1,22 @@
 import type { Fuel } from "#server/terms/fuel";
 import type { Cell, GridRow } from "#server/terms/grid";
 import type { Hints, Meaning } from "#server/terms/row";
-import type { Column } from "../columns/column";
+import type { Column, ReadColumn } from "../columns/column";
 import type { CellReaders } from "./cellReaders";
 import type { DayRead, DayReader } from "./dayCells";
+
+/** The column of each meaning that a table has; the first where it has several. */
+export type ByMeaning = Readonly<Partial<Record<Meaning, Column>>>;
 
 /** What the rows of one table share while they are read. */
 export interface TableAtHand {
   readonly sheet: string;
   readonly columns: readonly Column[];
-  readonly byMeaning: ReadonlyMap<Meaning, Column>;
+  readonly byMeaning: ByMeaning;
+  /** columns that are read, and whose cells may be ditto marks */
+  readonly lookedUp: readonly ReadColumn[];
+  /** all other columns: they may name a person, or nobody knows what they say */
+  readonly sealed: readonly Column[];
   readonly fuels: readonly Column[];
   /** columns whose question every row waits for */
   readonly holding: readonly Column[];

@@ -1,6 +1,6 @@
 import type { GridRow, Sheet } from "#server/terms/grid";
 import type { Hints, Meaning } from "#server/terms/row";
-import { type Column, CYLINDERS, cellAt, FUEL_MEANINGS } from "../columns/column";
+import { type Column, CYLINDERS, cellAt, FUEL_MEANINGS, isRead } from "../columns/column";
 import { cellOfDayAbove } from "../columns/dayAbove";
 import type { FoundTable } from "../columns/findTables";
 import { panAbove } from "../columns/panAbove";
@@ -9,7 +9,7 @@ import { isAbsent, isDitto } from "../values/words";
 import { cellReaders } from "./cellReaders";
 import type { DayRead, DayReader } from "./dayCells";
 import { fuelReader } from "./fuelNamed";
-import type { TableAtHand } from "./table";
+import type { ByMeaning, TableAtHand } from "./table";
 
 const NO_DAY: DayRead = { kind: "absent" };
 
@@ -23,14 +23,15 @@ export function tableAtHand(
   delimited: boolean,
   oneDayEach: boolean,
 ): TableAtHand {
-  const byMeaning = new Map<Meaning, Column>();
-  for (const column of columns)
-    if (column.meaning !== null && !byMeaning.has(column.meaning)) byMeaning.set(column.meaning, column);
+  const byMeaning: Partial<Record<Meaning, Column>> = {};
+  for (const column of columns) if (column.meaning !== null) byMeaning[column.meaning] ??= column;
   const puts = hints.answers?.cells;
   return {
     sheet: sheet.name,
     columns,
     byMeaning,
+    lookedUp: columns.filter(isRead),
+    sealed: columns.filter((column) => !isRead(column)),
     fuels: columns.filter(({ meaning }) => meaning !== null && FUEL_MEANINGS.has(meaning) && !CYLINDERS.has(meaning)),
     holding: columns.filter((column) => holdsRows(column, columns)),
     width: found.headingAt.length === 0 ? columns.length : found.headings.length,
@@ -69,11 +70,9 @@ function daysWithoutColumn(
  * True when the table writes a day once and leaves it out below: rows without a day are more than twice as many as
  * rows that repeat the day above. A log that always repeats the day does not mean the one above by a blank.
  */
-function writesDaysOnce(rows: readonly GridRow[], byMeaning: ReadonlyMap<Meaning, Column>, days: DayReader): boolean {
-  const column = byMeaning.get("day");
-  const weights = [byMeaning.get("fresh"), byMeaning.get("dried")].flatMap((weight) =>
-    weight === undefined ? [] : [weight.index],
-  );
+function writesDaysOnce(rows: readonly GridRow[], byMeaning: ByMeaning, days: DayReader): boolean {
+  const column = byMeaning.day;
+  const weights = [byMeaning.fresh, byMeaning.dried].flatMap((weight) => (weight === undefined ? [] : [weight.index]));
   if (column === undefined) return false;
   let blanks = 0;
   let repeats = 0;

@@ -17,8 +17,8 @@ export interface TimesRead {
 
 /** Start, end and minutes of a row. Minutes as written win; else they run from start to end, over midnight if need be. */
 export function timesOf(table: TableAtHand, row: RowAtHand, minuteOfDay: number | null, reasons: Reasons): TimesRead {
-  const startColumn = table.byMeaning.get("start");
-  const endColumn = table.byMeaning.get("end");
+  const startColumn = table.byMeaning.start;
+  const endColumn = table.byMeaning.end;
   const written = minutesAt(table, row, reasons);
   const start =
     clockAt(table, row, startColumn, written !== null, reasons) ??
@@ -34,7 +34,7 @@ export function timesOf(table: TableAtHand, row: RowAtHand, minuteOfDay: number 
 
 /** Minutes as the row writes them; null where it does not, or where they cannot be read. */
 export function minutesAt(table: TableAtHand, row: RowAtHand, reasons: Reasons): Quantity | null {
-  const column = table.byMeaning.get("minutes");
+  const column = table.byMeaning.minutes;
   if (column === undefined) return null;
   const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
   const read = isPut(table, row, column)

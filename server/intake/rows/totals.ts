@@ -1,11 +1,11 @@
+import type { BatchWritten } from "#server/terms/batch";
 import type { TotalCheck } from "#server/terms/row";
-import type { SoFar } from "#server/terms/soFar";
-import { cellAt } from "../columns/column";
+import { type Column, cellAt } from "../columns/column";
 import { readNumber } from "../values/decimals";
-import { fuelOf } from "./fuelCells";
+import { type FuelSaid, fuelOf } from "./fuelCells";
 import { massAt } from "./masses";
 import { Reasons } from "./reasons";
-import { note, type Summand, summandsOf } from "./summands";
+import { fuelColumn, note, type Summand } from "./summands";
 import type { RowAtHand, TableAtHand } from "./table";
 import { minutesAt } from "./times";
 
@@ -32,15 +32,26 @@ export class Totals {
     return { sinceStart: [...this.sinceStart], sinceTotal: [...this.sinceTotal], loads: this.loads };
   }
 
-  /** Adds a row; `isLoad` when it carries weights and not only fuel. */
-  add(summands: readonly Summand[], isLoad: boolean): void {
-    if (isLoad) this.loads++;
-    for (const { column, value } of summands) {
-      const billionths = Math.round(value * BILLIONTHS);
-      const { index } = column;
-      this.sinceStart[index] = (this.sinceStart[index] ?? 0) + billionths;
-      this.sinceTotal[index] = (this.sinceTotal[index] ?? 0) + billionths;
+  /** Adds a batch, where the row has one, and the fuel beside it; not a weight whose unit is in doubt. */
+  add(table: TableAtHand, batch: BatchWritten | null, fuel: readonly FuelSaid[], reasons: Reasons): void {
+    if (batch !== null) {
+      const { fresh, dried, loads, minutes } = table.byMeaning;
+      this.loads++;
+      this.addTo(fresh, batch.fresh?.value, reasons);
+      this.addTo(dried, batch.dried?.value, reasons);
+      this.addTo(loads, batch.loads, reasons);
+      this.addTo(minutes, batch.minutes?.value, reasons);
     }
+    for (const one of fuel)
+      if (one.said.kind === "amount") this.addTo(fuelColumn(table, one), one.said.amount.value, reasons);
+  }
+
+  private addTo(column: Column | undefined, value: number | undefined, reasons: Reasons): void {
+    if (column === undefined || value === undefined || reasons.doubtUnit(column)) return;
+    const billionths = Math.round(value * BILLIONTHS);
+    const { index } = column;
+    this.sinceStart[index] = (this.sinceStart[index] ?? 0) + billionths;
+    this.sinceTotal[index] = (this.sinceTotal[index] ?? 0) + billionths;
   }
 
   /** What the row says as a total, each beside the nearer of the sum of all rows and of those since the last total. */
@@ -75,15 +86,17 @@ export class Totals {
 function totalsWritten(table: TableAtHand, row: RowAtHand): Summand[] {
   const found: Summand[] = [];
   for (const meaning of ["fresh", "dried"] as const) {
-    const read = massAt(table, row, table.byMeaning.get(meaning));
-    note(found, table.byMeaning.get(meaning), read.kind === "mass" ? read.mass.value : null);
+    const read = massAt(table, row, table.byMeaning[meaning]);
+    note(found, table.byMeaning[meaning], read.kind === "mass" ? read.mass.value : null);
   }
-  const loads = table.byMeaning.get("loads");
+  const loads = table.byMeaning.loads;
   const count = loads === undefined ? null : readNumber(cellAt(row.raw, loads.index).text);
   note(found, loads, count?.kind === "number" ? Number(count.exact) : null);
   const unheard = new Reasons(table.sheet, row.raw);
-  note(found, table.byMeaning.get("minutes"), minutesAt(table, row, unheard)?.value);
-  return [...found, ...summandsOf(table, null, fuelOf(table, row, ANY_FUEL, unheard))];
+  note(found, table.byMeaning.minutes, minutesAt(table, row, unheard)?.value);
+  for (const one of fuelOf(table, row, ANY_FUEL, unheard))
+    if (one.said.kind === "amount") note(found, fuelColumn(table, one), one.said.amount.value);
+  return found;
 }
 
 /** A total may stand over fuels of several kinds; which one is named here does not matter to its sum. */

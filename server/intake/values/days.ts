@@ -63,19 +63,6 @@ export function serialOf1904(serial: number): number {
   return serial + 1462;
 }
 
-/** A reader of day cells that remembers texts, since days repeat. */
-export function dayTexts(): (cell: Cell) => DayText {
-  const seen = new Map<string, DayText>();
-  return (cell) => {
-    if (cell.value !== null) return readDay(cell);
-    const known = seen.get(cell.text);
-    if (known !== undefined) return known;
-    const read = readDay(cell);
-    if (seen.size < 50_000) seen.set(cell.text, read);
-    return read;
-  };
-}
-
 /** Takes a cell of a day column apart without deciding what is day and what is month. */
 export function readDay(cell: Cell): DayText {
   if (cell.kind === "error") return NONE;

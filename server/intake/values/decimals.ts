@@ -32,6 +32,11 @@ const FRACTIONS: Readonly<Record<string, string>> = {
   "1/8": "0.125",
 };
 
+/** A digit from 0 to 9, by its character code. */
+export function isDigit(code: number): boolean {
+  return code >= 48 && code <= 57;
+}
+
 /** Digits of any script as 0–9, spaces of any width as one kind, signs and Arabic separators as they are elsewhere. */
 export function plainDigits(text: string): string {
   if (/^[ -~]*$/.test(text)) return text.trim();

@@ -2,6 +2,7 @@ import type { Method } from "#server/terms/batch";
 import { LANGUAGES } from "#server/terms/headings/index";
 import { type LanguageWords, UNIT_NAMES, type UnitName } from "#server/terms/headings/language";
 import { plain } from "#server/terms/headings/plain";
+import { isDigit } from "./decimals";
 
 /** Words that stand in cells, of all languages together, made plain once. */
 function setOf(pick: (words: LanguageWords) => readonly string[]): ReadonlySet<string> {
@@ -81,7 +82,9 @@ const DITTO_SIGNS = /^(?:["″〃”“]|''|,,|-"-|-''-|↑|\^|v|s\.d\.a\.?)$/;
 
 /** Nothing is said: an empty cell or a dash. */
 export function isAbsent(text: string): boolean {
-  return text === "" || (text.length <= 5 && ABSENT.test(text.trim()));
+  if (text === "") return true;
+  // most texts this short are numbers, and none of these marks ends in a digit
+  return text.length <= 5 && !isDigit(text.charCodeAt(text.length - 1)) && ABSENT.test(text.trim());
 }
 
 /** "As above", by sign or by word. */
