@@ -1,5 +1,6 @@
 import type { BatchWritten } from "#server/terms/batch";
 import type { TotalCheck } from "#server/terms/row";
+import type { SoFar } from "#server/terms/soFar";
 import { type Column, cellAt } from "../columns/column";
 import { readNumber } from "../values/decimals";
 import { type FuelSaid, fuelOf } from "./fuelCells";
