@@ -42,7 +42,8 @@ export function slowChanges(
   });
 }
 
-function quarterAgainstPast(
+/** One stream's quarter against its own earlier days, looked at alone; null with fewer than 8 days on either side. */
+export function quarterAgainstPast(
   series: Series,
   pooled: Pick<Pooled, "omega" | "rho">,
   quarterFrom: number,

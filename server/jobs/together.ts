@@ -1,7 +1,8 @@
 import { commonEffect, commonPooled, commonSeries, FEWEST_PEERS } from "#server/drift/programmeWide";
 import { lifeOf } from "#server/drift/reference";
-import { watchStream } from "#server/drift/watch";
-import type { WatchedMonth } from "#server/drift/watchMonth";
+import type { Series } from "#server/drift/series";
+import { type WatchedBriefly, watchStream } from "#server/drift/watch";
+import type { Group, WatchedMonth } from "#server/drift/watchMonth";
 import { median } from "#server/statistics/moments";
 import { dayNumber, monthOf, plusDays } from "#server/terms/days";
 import type { Acknowledged, Signal, StreamName } from "#server/terms/signal";
@@ -9,19 +10,24 @@ import type { Acknowledged, Signal, StreamName } from "#server/terms/signal";
 /** Weeks are told by their Sunday, and a site feels the rain a week before or after another. */
 const NEAR_DAYS = 14;
 
+/** What the references of a group's streams have in common, week by week. */
+export type CommonOf = (group: Group, references: readonly WatchedBriefly[]) => Series;
+
 /**
  * Changes that the sites of a method made together, raised in a month: season, rain, a new feed. Their site is null.
  *
  * `acknowledged` says what was answered to the signals of a stream. What is watched is the middle of the sites' scores, week by week; its size is told as the mean of the sites' own changes.
+ * Who remembers what they had in common may hand in `commonOf`.
  */
 export function togetherIn(
   { month, groups, streams }: WatchedMonth,
   acknowledged: (name: StreamName) => readonly Acknowledged[],
+  commonOf: CommonOf = (_group, references) => commonSeries(references),
 ): Signal[] {
   return groups.flatMap((group) => {
     const mine = streams.filter(({ name }) => name.method === group.method && name.measure === group.measure);
     const references = mine.flatMap((stream) => stream.references);
-    const common = commonSeries(references);
+    const common = commonOf(group, references);
     if (common.day.length === 0) return [];
     const { method, measure } = group;
     const life = lifeOf([], acknowledged({ site: null, method, measure }));

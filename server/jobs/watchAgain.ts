@@ -1,8 +1,10 @@
+import { commonSeries } from "#server/drift/programmeWide";
 import type { Life } from "#server/drift/reference";
 import type { Series } from "#server/drift/series";
 import { type WatchedBriefly, watchStream } from "#server/drift/watch";
 import type { Group, WatchOne } from "#server/drift/watchMonth";
 import { monthsBetween, plusMonths } from "#server/terms/days";
+import type { CommonOf } from "./together";
 import { streamKey } from "./watchOrder";
 
 /** What one stream of one month was watched with, and what came out. */
@@ -17,6 +19,13 @@ interface Kept {
 const KEPT_MONTHS = 6;
 
 let kept = new Map<string, Kept>();
+let keptCommon = new Map<string, KeptCommon>();
+
+/** What the streams of a group had in common in a month, and the references that it was found in. */
+interface KeptCommon {
+  readonly references: readonly WatchedBriefly[];
+  readonly common: Series;
+}
 
 /**
  * Watches streams, and remembers what came out for the next order: a stream whose days, references, parameters and limits
@@ -25,11 +34,13 @@ let kept = new Map<string, Kept>();
  */
 export function watchingAgain(to: string): {
   readonly inMonth: (month: string) => WatchOne;
+  readonly commonIn: (month: string) => CommonOf;
   /** forgets what this order did not ask for */
   readonly done: () => void;
 } {
   const months = new Set(monthsBetween(plusMonths(to, 1 - KEPT_MONTHS), to));
   const used = new Map<string, Kept>();
+  const usedCommon = new Map<string, KeptCommon>();
   const inMonth =
     (month: string): WatchOne =>
     ({ name, series, life }, group) => {
@@ -44,12 +55,32 @@ export function watchingAgain(to: string): {
       if (by !== null) used.set(key, now);
       return now.references;
     };
+  const commonIn =
+    (month: string): CommonOf =>
+    ({ method, measure }, references) => {
+      if (!months.has(month)) return commonSeries(references);
+      const key = `${method} ${measure} ${month}`;
+      const before = keptCommon.get(key);
+      const now =
+        before !== undefined && isList(before.references, references)
+          ? before
+          : { references, common: commonSeries(references) };
+      usedCommon.set(key, now);
+      return now.common;
+    };
   return {
     inMonth,
+    commonIn,
     done: () => {
       kept = used;
+      keptCommon = usedCommon;
     },
   };
+}
+
+/** The same references: those that were not watched anew are the very ones of before. */
+function isList(one: readonly WatchedBriefly[], other: readonly WatchedBriefly[]): boolean {
+  return one.length === other.length && one.every((reference, i) => reference === other[i]);
 }
 
 /** Scores and what follows from them, without what only a chart of days shows. */

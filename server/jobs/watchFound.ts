@@ -1,7 +1,7 @@
 import { type Pool, poolsOf, quarterOf } from "#server/drift/pools";
 import { lifeOf } from "#server/drift/reference";
 import { placeOf, type Series } from "#server/drift/series";
-import { slowChanges } from "#server/drift/slowChange";
+import { quarterAgainstPast } from "#server/drift/slowChange";
 import { type ProgrammeStream, type WatchedMonth, watchHeld } from "#server/drift/watchMonth";
 import { mean } from "#server/statistics/moments";
 import { sumOf } from "#server/statistics/sum";
@@ -43,8 +43,7 @@ export function monthsFound(order: WatchOrder): MonthFound[] {
     const said = order.accepted[month] ?? { perMonth: 1, reading: "on-average" as const };
     const held = heldFor(streams, month, order, kept.get(month), said, pools);
     const watched = watchHeld(streams, month, held, again.inMonth(month));
-    const { from } = daysOfMonth(month);
-    const rows = streamRows(watched, dayNumber(from), end);
+    const rows = streamRows(watched);
     return {
       row: {
         ...held,
@@ -57,7 +56,7 @@ export function monthsFound(order: WatchOrder): MonthFound[] {
       },
       streams: rows,
       signals: [
-        ...togetherIn(watched, acknowledged),
+        ...togetherIn(watched, acknowledged, again.commonIn(month)),
         ...watched.signals,
         ...recordSignals(order.sites, month, held, order.today),
       ],
@@ -83,30 +82,37 @@ function acknowledgedBy({ answers }: WatchOrder): (name: StreamName) => readonly
   return (name) => byStream.get(streamKey(name)) ?? [];
 }
 
-function streamRows({ month, streams }: WatchedMonth, from: number, to: number): StreamRow[] {
-  const running = streams.flatMap(({ name, group, references }) => {
-    const last = references.at(-1);
-    return last === undefined ? [] : [{ name, group, references, last }];
+/** How far each stream had come, of those with a reference. */
+function streamRows({ month, streams }: WatchedMonth): StreamRow[] {
+  return streams.flatMap((stream) => {
+    const before = rowsOf.get(stream.references);
+    if (before !== undefined) return [before];
+    const row = streamRow(month, stream);
+    if (row !== null) rowsOf.set(stream.references, row);
+    return row === null ? [] : [row];
   });
-  const slow = slowChanges(
-    running.map(({ last, group }) => ({ series: last.series, pooled: group.pooled })),
-    dayNumber(`${quarterOf(month)}-01`),
-  );
-  return running.map(({ name, references, last: { reference, series, scored } }, i) => {
-    const inMonth = references.map(({ series: { day } }) => placeOf(day, to + 1) - placeOf(day, from));
-    const { adjusted: _adjusted, named: _named, ...compared } = slow[i] ?? { adjusted: 1, named: false, effect: null };
-    return {
-      month,
-      site: name.site ?? TOGETHER,
-      method: name.method,
-      measure: name.measure,
-      points: sumOf(inMonth, (count) => count),
-      referenceFrom: series.day.length === 0 ? null : dayOf(reference.from ?? series.day[0]!),
-      begunBy: reference.begunBy,
-      learnt: scored.learnt,
-      unit: scored.unit,
-      level: series.value.length === 0 ? null : Math.exp(mean(series.value)),
-      slow: compared.effect === null ? null : compared,
-    };
-  });
+}
+
+/** A row follows from its stream's references and their month alone, so that it lasts as long as they are kept. */
+const rowsOf = new WeakMap<WatchedMonth["streams"][number]["references"], StreamRow>();
+
+function streamRow(month: string, { name, group, references }: WatchedMonth["streams"][number]): StreamRow | null {
+  const last = references.at(-1);
+  if (last === undefined) return null;
+  const { reference, series, scored } = last;
+  const { from, to } = daysOfMonth(month);
+  const [first, end] = [dayNumber(from), dayNumber(to)];
+  return {
+    month,
+    site: name.site ?? TOGETHER,
+    method: name.method,
+    measure: name.measure,
+    points: sumOf(references, (one) => placeOf(one.series.day, end + 1) - placeOf(one.series.day, first)),
+    referenceFrom: series.day.length === 0 ? null : dayOf(reference.from ?? series.day[0]!),
+    begunBy: reference.begunBy,
+    learnt: scored.learnt,
+    unit: scored.unit,
+    level: series.value.length === 0 ? null : Math.exp(mean(series.value)),
+    slow: quarterAgainstPast(series, group.pooled, dayNumber(`${quarterOf(month)}-01`)),
+  };
 }

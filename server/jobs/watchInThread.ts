@@ -5,8 +5,8 @@ import { watchPlan } from "./watchPlan";
 
 /** A short order is planned faster than a thread begins. */
 const SHORT = 20_000;
-/** A thread that has nothing to do is let go after so long. */
-const IDLE_MS = 30_000;
+/** A thread that has nothing to do is let go after so long: it remembers scores, and monthly logs come in the same days. */
+const IDLE_MS = 15 * 60_000;
 
 /** A thread that plans, the one order it is at, and when it is let go. */
 interface Planner {
