@@ -16,13 +16,14 @@ const JUDGED_MONTHS = 2;
 
 /**
  * The order to watch the months from `earliest` on, as known at a size of the ledger and on the day it was then; null while
- * there is nothing to watch.
+ * there is nothing to watch. `toldUpTo`: what was told by watching counts up to this record; else all of it.
  */
 export async function orderOf(
   corridor: Corridor,
   size: number,
   today: string,
   earliest: string,
+  toldUpTo = EVERYTHING,
 ): Promise<WatchOrder | null> {
   const thisMonth = monthOf(today);
   const watched = await sitesWatched(corridor.store, thisMonth, size);
@@ -41,9 +42,9 @@ export async function orderOf(
     sayFrom,
     accepted: acceptedBy(watched.programme, from, span.to),
     answers: (await standingAnswers(tx, null, size)).map(answerRow),
-    signals: await signalRows(tx, BEGINNING, END, null, EVERYTHING),
-    months: await monthRows(tx, from, span.to, EVERYTHING),
-    streams: await streamRows(tx, from, span.to, EVERYTHING),
+    signals: await signalRows(tx, BEGINNING, END, null, toldUpTo),
+    months: await monthRows(tx, from, span.to, toldUpTo),
+    streams: await streamRows(tx, from, span.to, toldUpTo),
   }));
 }
 
