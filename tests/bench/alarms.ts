@@ -28,9 +28,11 @@ const habits: Habit[] = [5, 6, 40, 200].flatMap((sites) => [
 const threads = [1, 2].map(() => new Worker(new URL("./alarmsThread.mjs", import.meta.url)));
 const asked = habits.filter(({ name }) => words.every((word) => name.includes(word)));
 let broken = 0;
-console.log(`seeds ${FIRST_SEED + 1} to ${FIRST_SEED + seeds}: came / promised (95 %) of promised`);
 const HEADS = ["pooled values", "defaults", "questions, pooled", "questions, defaults", "seconds"];
-console.log("programme".padEnd(64), ...HEADS.map((head) => head.padStart(26)));
+if (asked.length > 0) {
+  console.log(`seeds ${FIRST_SEED + 1} to ${FIRST_SEED + seeds}: came / promised (95 %) of promised`);
+  console.log("programme".padEnd(64), ...HEADS.map((head) => head.padStart(26)));
+}
 for (const [i, habit] of asked.entries()) {
   const began = performance.now();
   const years = await run(habit);

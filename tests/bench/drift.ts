@@ -6,6 +6,7 @@ import { cut, type Series, seriesOfColumns } from "#server/drift/series";
 import { watchStream } from "#server/drift/watch";
 import { limitFor } from "#server/statistics/runLength";
 import { seeded } from "../statistics/seeded";
+import { printWatching } from "./watching";
 
 /** All streams of a large programme against the plainest loop over the same numbers, in one run. */
 const SITES = 500;
@@ -69,6 +70,9 @@ for (const clamp of [3, null]) {
 const month = Array.from({ length: SITES * MEASURES }, () => ({ points: 26, before: 900 }));
 const [kept] = fastest(5, [() => driftLimits(month)]);
 console.log(`the same limits asked for again, of ${month.length} streams: ${kept!.toFixed(2)} ms`);
+
+await printWatching();
+process.exit(); // a thread that watches waits for more
 
 /** Every tenth stream of the programme changes for good in its last year. */
 function changed(series: Series, i: number): Series {
