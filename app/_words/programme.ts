@@ -1,4 +1,4 @@
-import { counted, listInWords, monthName } from "./days";
+import { counted, listInWords, monthInWords, monthName } from "./days";
 
 /** A month of the programme in numbers, as far as the sentence needs it. */
 export interface MonthSaid {
@@ -15,7 +15,7 @@ export interface MonthSaid {
 /**
  * The month in a sentence that a person could say aloud.
  *
- * "May: nine of ten sites sent their logs; 4,120 kg in, 1,340 kg dried; two sites changed, one has too few records to tell."
+ * "May: nine of ten sites sent their logs; 4,120 kg in, 1,340 kg dried; by its end two sites had changed, one has too few records to tell."
  */
 export function programmeInWords(month: string, said: MonthSaid): string {
   const parts = [logs(said), masses(said), changes(said)].filter((part) => part !== null);
@@ -44,10 +44,15 @@ function masses({ freshKg, driedKg }: MonthSaid): string | null {
 
 function changes({ sent, changed, tooFew }: MonthSaid): string | null {
   if (sent === 0 && changed.length === 0) return null;
-  const said = changed.length === 0 ? "no site changed" : `${sites(changed.length)} changed`;
+  const said = `by its end ${changed.length === 0 ? "no site" : sites(changed.length)} had changed`;
   if (tooFew.length === 0) return said;
   const few = changed.length === 0 ? sites(tooFew.length) : number(tooFew.length);
   return `${said}, ${few} ${tooFew.length === 1 ? "has" : "have"} too few records to tell`;
+}
+
+/** Which moment a month's changes are told of, beside the list of those that wait today. */
+export function whichChangedInWords(month: string): string {
+  return `Changed are sites with a signal that stood at the end of ${monthInWords(month)}, answered since or not.`;
 }
 
 function sites(count: number): string {

@@ -1,6 +1,6 @@
 import type { AcceptedShown, MonthWatched, SlowTold, StreamWatched } from "#server/terms/acceptedTold";
 import type { StreamTold } from "#server/terms/signalTold";
-import { counted, listInWords } from "./days";
+import { counted, listInWords, monthInWords } from "./days";
 import { METHOD_WORDS } from "./methods";
 import { whereOf } from "./signalPage";
 import { percent } from "./signalSeries";
@@ -55,10 +55,21 @@ export function seriesInWords(stream: StreamTold & { readonly name: string | nul
   return `${whereOf(stream, stream.name)}: ${WATCHED_WORDS[stream.measure].name.toLowerCase()}${stream.site === null ? "" : `, ${METHOD_WORDS[stream.method]}`}`;
 }
 
-/** "44 days from now". */
-export function inDays(days: number | null): string {
-  return days === null ? "–" : `${counted(days, "day")} from now`;
+/** "44 days from now", or "44 days later" where an earlier day's knowledge is shown. */
+export function inDays(days: number | null, known?: string): string {
+  return days === null ? "–" : `${counted(days, "day")} ${known === undefined ? "from now" : "later"}`;
 }
+
+/** "3 signals told in April 2031", as they are counted against the promise. */
+export function toldInMonth(month: string, count: number): string {
+  return `${count === 0 ? "No signal" : counted(count, "signal")} told in ${monthInWords(month)}`;
+}
+
+/** What the count of a month leaves out, and why. */
+export const COUNTED_ONCE =
+  "Counted against the false alarms accepted is each change once, and what all did together once.";
+export const NOT_COUNTED =
+  "Told as well, but not counted: what only said an earlier signal again, what is part of something all did together, and months of the record, which have a share of their own.";
 
 const SOONER = 14;
 

@@ -15,6 +15,10 @@ export function inboxInWords(stories: number, together: number): string {
 export const INBOX_ORDER =
   "Ordered by what each comes to over 30 days, in kg dried: what a measure would bring if it had stayed as it was.";
 
+/** Beside the count of changes, since a month's comparison counts others. */
+export const WAITS_NOW =
+  "These wait now, whichever month they began in; the comparison of a month says which sites had changed by its end.";
+
 export const WAITS_FOR = "Write down what was found out about it, even where it is nothing.";
 
 /** Said right after an answer, which nobody waits for to be worked out. */

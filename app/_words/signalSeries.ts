@@ -54,10 +54,11 @@ export function parametersOf(
   ];
 }
 
-/** "A change of 10 % would be found after about 9 days with a value." */
+/** "A change of 10 % would be found after about 9 days with a value."; `known`: the day whose knowledge is shown. */
 export function foundInWords(
   { change, days, toldOn, calendarDays, calendarDaysWeekly }: FoundAfter,
   stream: Pick<StreamTold, "site" | "measure">,
+  known?: string,
 ): string {
   const { one, many } = pointWords(stream);
   const size = `A change of ${percent(change)}`;
@@ -68,7 +69,8 @@ export function foundInWords(
     calendarDaysWeekly !== null && calendarDays - calendarDaysWeekly >= 7
       ? ` Sent every week, it would be told in ${calendarDaysWeekly} days.`
       : "";
-  return `${found}. Begun today, and with logs coming when they are due, it would be told on ${dayInWords(toldOn)}, ${calendarDays} days from now.${weekly}`;
+  const [begun, after] = known === undefined ? ["today", "from now"] : [`on ${dayInWords(known)}`, "later"];
+  return `${found}. Begun ${begun}, and with logs coming when they are due, it would be told on ${dayInWords(toldOn)}, ${calendarDays} days ${after}.${weekly}`;
 }
 
 /** Why nothing is said of how soon a change would be found. */

@@ -50,11 +50,16 @@ export function aMonthInWords({ change, low, high, cost }: Said): string | null 
   return `about ${rounded(Math.abs(per30Days))} ${words.unit} (${rounded(least)} to ${rounded(most)}) ${direction} ${words.of} a month, ${words.same}`;
 }
 
-/** "counted as 17 kg dried a month": what stories are ordered by. */
-export function orderedByInWords(driedKg: number | null): string {
-  return driedKg === null
-    ? "It comes to no weight that it could be ordered by."
-    : `Ordered as ${rounded(driedKg)} kg dried a month.`;
+/** Said of a signal about a record: loads that nobody wrote down may have been dried like any others. */
+export const NO_COST =
+  "A record that is missing costs no larvae and no fuel, as far as anyone can tell: what was not written down may have been dried all the same.";
+
+/** "Ordered as 17 kg dried a month.": what stories are ordered by. One about records alone has no cost, and stands last. */
+export function orderedByInWords(driedKg: number | null, measures: readonly Watched[]): string {
+  if (driedKg !== null) return `Ordered as ${rounded(driedKg)} kg dried a month.`;
+  return measures.length > 0 && measures.every((measure) => measure === "completeness")
+    ? `It has no cost, and so stands after those that have one. ${NO_COST}`
+    : "It comes to no weight that it could be ordered by.";
 }
 
 /** Since which day, with the days between which it began; or that the day cannot be told. */

@@ -6,7 +6,7 @@ import { Frame } from "../_parts/Frame";
 import { dayInWords, listInWords, momentInWords, monthInWords } from "../_words/days";
 import { arrivingInWords } from "../_words/demo";
 import { METHOD_WORDS } from "../_words/methods";
-import { programmeInWords, silentInWords } from "../_words/programme";
+import { programmeInWords, silentInWords, whichChangedInWords } from "../_words/programme";
 import { mayMeanTogether, togetherInWords } from "../_words/signals";
 import { signedIn } from "../asking";
 import { single } from "../single";
@@ -52,6 +52,9 @@ export default async function ComparePage({ searchParams }: Props) {
       <h1 className={styles.aloud}>{programmeInWords(asked.month, { ...compared.programme, changed })}</h1>
       {arriving === null ? null : <p>{arriving}</p>}
       {silent === null ? null : <p>{silent}</p>}
+      <p>
+        {whichChangedInWords(asked.month)} <a href="/signals">What waits for an answer now</a>
+      </p>
       {together.map((signal) => (
         <p key={`${signal.method} ${signal.measure}`}>
           {togetherInWords(signal, METHOD_WORDS[signal.method])} {mayMeanTogether}

@@ -23,6 +23,7 @@ export function StoryCard({ story, suffix }: { readonly story: StoryTold; readon
   if (first === undefined) return null;
   const coincides = series.flatMap((signal) => signal.coincides);
   const question = first.questions[0];
+  const measures = story.signals.map(({ measure }) => measure);
   return (
     <li className={styles.story}>
       <h2>
@@ -42,7 +43,7 @@ export function StoryCard({ story, suffix }: { readonly story: StoryTold; readon
           </p>
         )}
         <p className={styles.small}>
-          {orderedByInWords(story.driedKg)} {capital(toldInWords(open.map(({ raisedOn }) => raisedOn)))}.
+          {orderedByInWords(story.driedKg, measures)} {capital(toldInWords(open.map(({ raisedOn }) => raisedOn)))}.
         </p>
       </div>
     </li>

@@ -1,10 +1,10 @@
 import { Frame } from "../_parts/Frame";
-import { counted, dayInWords, monthInWords } from "../_words/days";
-import { INBOX_ORDER, inboxInWords, WAITS_FOR } from "../_words/signalInbox";
+import { counted, monthInWords } from "../_words/days";
+import { INBOX_ORDER, inboxInWords, WAITS_FOR, WAITS_NOW } from "../_words/signalInbox";
 import { signedIn } from "../asking";
 import { knownAsked } from "../sites/monthsAsked";
 import { Answered } from "./Answered";
-import { KnownOn } from "./KnownOn";
+import { AsKnown, KnownOn, knownSuffix } from "./KnownOn";
 import { NothingOpen } from "./NothingOpen";
 import styles from "./page.module.css";
 import { StoryCard } from "./StoryCard";
@@ -20,21 +20,17 @@ export default async function SignalsPage({ searchParams }: Props) {
   const known = knownAsked(await searchParams);
   const { api, me } = await signedIn("/signals");
   const inbox = await api.signals.inbox(known === undefined ? {} : { asOf: known });
-  const suffix = known === undefined ? "" : `?known=${known}`;
+  const suffix = knownSuffix(known);
   const { together, alone } = sortedOut(inbox.open);
   const mayAnswer = (me.role === "officer" || me.role === "operator") && known === undefined;
   return (
     <Frame title="Signals" here="signals" me={me}>
       <h1>{inboxInWords(alone.length, together.length)}</h1>
-      {known === undefined ? null : (
-        <p role="status">
-          As known on {dayInWords(known)}. <a href="/signals">Show what is known today</a>
-        </p>
-      )}
+      <AsKnown known={known} today="/signals" />
       {me.site === null ? (
         <ul className={styles.ways}>
           <li>
-            <a href="/signals/accepted">False alarms we accept</a>
+            <a href={`/signals/accepted${suffix}`}>False alarms we accept</a>
           </li>
         </ul>
       ) : null}
@@ -42,7 +38,7 @@ export default async function SignalsPage({ searchParams }: Props) {
         <NothingOpen inbox={inbox} me={me} />
       ) : (
         <p className={styles.order}>
-          {alone.length > 1 ? INBOX_ORDER : null} {mayAnswer ? WAITS_FOR : null}
+          {alone.length > 1 ? INBOX_ORDER : null} {me.site === null ? WAITS_NOW : null} {mayAnswer ? WAITS_FOR : null}
         </p>
       )}
       {together.map((group) => (
@@ -62,7 +58,7 @@ export default async function SignalsPage({ searchParams }: Props) {
           {counted(inbox.open.length + inbox.answered.length, "story", "stories")} in twelve months.
         </p>
       )}
-      <KnownOn known={known} />
+      <KnownOn known={known} action="/signals" />
     </Frame>
   );
 }

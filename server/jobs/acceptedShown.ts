@@ -5,7 +5,13 @@ import { LEARN } from "#server/drift/parameters";
 import { quarterOf } from "#server/drift/pools";
 import { FALSE_SHARE } from "#server/drift/slowChange";
 import { adjustedChances } from "#server/statistics/falseDiscovery";
-import type { AcceptedShown, MonthWatched, SlowTold, StreamWatched } from "#server/terms/acceptedTold";
+import {
+  type AcceptedShown,
+  isCountedOnce,
+  type MonthWatched,
+  type SlowTold,
+  type StreamWatched,
+} from "#server/terms/acceptedTold";
 import { daysOfMonth, monthOf, plusMonths } from "#server/terms/days";
 import { type Fact, inForce } from "#server/terms/facts";
 import type { StreamTold } from "#server/terms/signalTold";
@@ -74,11 +80,8 @@ function telling(sites: readonly { readonly id: number; readonly code: string }[
   });
 }
 
-/** Each change counts once: what only says an earlier one again is left out, and so is what is part of a common one. */
 function monthTold(row: MonthRow, signals: readonly SignalRow[], answers: ReadonlyMap<string, string>): MonthWatched {
-  const raised = signals.filter(
-    (one) => monthOf(one.raisedOn) === row.month && one.chart === "drift" && one.confirms === null && !one.together,
-  );
+  const raised = signals.filter((one) => monthOf(one.raisedOn) === row.month && isCountedOnce(one));
   const kinds = raised.flatMap((one) => answers.get(signalKey(one)) ?? []);
   const falseAlarms = kinds.filter((kind) => kind === "no-cause-found").length;
   return {

@@ -1,6 +1,11 @@
 import type { Method } from "./batch";
-import type { Watched } from "./signal";
+import type { Signal, Watched } from "./signal";
 import type { FoundAfter, StreamTold } from "./signalTold";
+
+/** Each change counts once: what only says an earlier one again is left out, and so is what is part of a common one. */
+export function isCountedOnce(one: Pick<Signal, "chart" | "confirms"> & { readonly together: boolean }): boolean {
+  return one.chart === "drift" && one.confirms === null && !one.together;
+}
 
 /** One stream in the table of how soon changes would be found. */
 export interface StreamWatched extends StreamTold {

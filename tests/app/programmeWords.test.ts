@@ -15,16 +15,16 @@ test.each([
   {
     said: may,
     aloud:
-      "May: nine of ten sites sent their logs; 4,120 kg in, 1,340 kg dried; two sites changed, one has too few records to tell.",
+      "May: nine of ten sites sent their logs; 4,120 kg in, 1,340 kg dried; by its end two sites had changed, one has too few records to tell.",
   },
   {
     said: { ...may, sent: 10, changed: [], tooFew: [] },
-    aloud: "May: all ten sites sent their logs; 4,120 kg in, 1,340 kg dried; no site changed.",
+    aloud: "May: all ten sites sent their logs; 4,120 kg in, 1,340 kg dried; by its end no site had changed.",
   },
   {
     said: { ...may, sent: 1, driedKg: null, changed: [], tooFew: ["a", "b"] },
     aloud:
-      "May: one of ten sites sent its log; 4,120 kg in, no dried weight yet; no site changed, two sites have too few records to tell.",
+      "May: one of ten sites sent its log; 4,120 kg in, no dried weight yet; by its end no site had changed, two sites have too few records to tell.",
   },
   {
     said: { ...may, sent: 0, freshKg: null, driedKg: null, changed: [], tooFew: [] },
@@ -33,11 +33,11 @@ test.each([
   {
     said: { ...may, owing: 40, sent: 38, filedNothing: 1, changed: ["a"], tooFew: [] },
     aloud:
-      "May: 38 of 40 sites sent their logs, one filed that nothing was produced; 4,120 kg in, 1,340 kg dried; one site changed.",
+      "May: 38 of 40 sites sent their logs, one filed that nothing was produced; 4,120 kg in, 1,340 kg dried; by its end one site had changed.",
   },
   {
     said: { ...may, owing: 1, sent: 1, changed: [], tooFew: [] },
-    aloud: "May: the one site that owed a log sent it; 4,120 kg in, 1,340 kg dried; no site changed.",
+    aloud: "May: the one site that owed a log sent it; 4,120 kg in, 1,340 kg dried; by its end no site had changed.",
   },
   {
     said: { ...may, owing: 0, sent: 0, freshKg: null, driedKg: null, changed: [], tooFew: [] },

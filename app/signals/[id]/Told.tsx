@@ -2,7 +2,14 @@ import type { SignalShown, SignalTold } from "#server/terms/signalTold";
 import { stepMark } from "../../_charts/stepMark";
 import { dayInWords } from "../../_words/days";
 import { daysBehindInWords, NOT_DETERMINED, signalTitle } from "../../_words/signalPage";
-import { aMonthInWords, levelsInWords, sinceWholeInWords, stepInWords, worseInWords } from "../../_words/signalStory";
+import {
+  aMonthInWords,
+  levelsInWords,
+  NO_COST,
+  sinceWholeInWords,
+  stepInWords,
+  worseInWords,
+} from "../../_words/signalStory";
 import { seriesHref } from "../seriesHref";
 import { isSameSeries, lastOfEach } from "../sortedOut";
 import styles from "./page.module.css";
@@ -34,7 +41,10 @@ export function Told({ one: { signal, others, partOf } }: { readonly one: Signal
         </div>
         <div>
           <dt>A month</dt>
-          <dd>{month === null ? "It comes to nothing that can be weighed." : `${capital(month)}.`}</dd>
+          <dd>
+            {month === null ? "It comes to nothing that can be weighed." : `${capital(month)}.`}
+            {signal.measure === "completeness" ? ` ${NO_COST}` : null}
+          </dd>
         </div>
         <div>
           <dt>Which way is worse</dt>

@@ -1,19 +1,28 @@
 import type { StreamWatched } from "#server/terms/acceptedTold";
 import { Scrolling } from "../../_parts/Scrolling";
+import { dayInWords } from "../../_words/days";
 import { inDays, seriesInWords } from "../../_words/signalAccepted";
 import { percent, stateOfReference } from "../../_words/signalSeries";
+import { knownSuffix } from "../KnownOn";
 import { seriesHref } from "../seriesHref";
 import styles from "./page.module.css";
 
+interface Props {
+  readonly streams: readonly StreamWatched[];
+  readonly change: number;
+  readonly known: string | undefined;
+}
+
 /** Every series with the time that a lasting change of one size would take to be found. */
-export function HowSoon({ streams, change }: { readonly streams: readonly StreamWatched[]; readonly change: number }) {
+export function HowSoon({ streams, change, known }: Props) {
   const named = streams
     .map((stream) => ({ stream, name: seriesInWords(stream) }))
     .sort((a, b) => a.name.localeCompare(b.name, "en"));
   return (
     <>
       <p className={styles.caption}>
-        Of lasting changes of {percent(change)} that begin today, half would be found by the day given.
+        Of lasting changes of {percent(change)} that begin {known === undefined ? "today" : `on ${dayInWords(known)}`},
+        half would be found by the day given.
       </p>
       <Scrolling label="How soon a change would be found, by series">
         <table className={styles.table}>
@@ -30,10 +39,10 @@ export function HowSoon({ streams, change }: { readonly streams: readonly Stream
             {named.map(({ stream, name }) => (
               <tr key={name}>
                 <th scope="row">
-                  <a href={seriesHref(stream)}>{name}</a>
+                  <a href={seriesHref(stream, knownSuffix(known))}>{name}</a>
                 </th>
                 <td>{stream.points}</td>
-                <Found stream={stream} change={change} />
+                <Found stream={stream} change={change} known={known} />
               </tr>
             ))}
           </tbody>
@@ -43,7 +52,7 @@ export function HowSoon({ streams, change }: { readonly streams: readonly Stream
   );
 }
 
-function Found({ stream, change }: { readonly stream: StreamWatched; readonly change: number }) {
+function Found({ stream, change, known }: Omit<Props, "streams"> & { readonly stream: StreamWatched }) {
   const found = stream.found.find((one) => one.change === change);
   if (stream.state === "learning") return <td colSpan={3}>{stateOfReference(stream)}</td>;
   if (found === undefined) return <td colSpan={3}>no day in the last month, so nothing follows</td>;
@@ -51,8 +60,8 @@ function Found({ stream, change }: { readonly stream: StreamWatched; readonly ch
   return (
     <>
       <td>about {found.days}</td>
-      <td>{inDays(found.calendarDays)}</td>
-      <td>{inDays(found.calendarDaysWeekly)}</td>
+      <td>{inDays(found.calendarDays, known)}</td>
+      <td>{inDays(found.calendarDaysWeekly, known)}</td>
     </>
   );
 }

@@ -6,8 +6,13 @@ import { percent } from "../../_words/signalSeries";
 import { seriesHref } from "../seriesHref";
 import styles from "./page.module.css";
 
+interface Props {
+  readonly accepted: AcceptedShown;
+  readonly suffix: string;
+}
+
 /** The slow view: the quarter against each series' own earlier days, for what daily watching cannot see. */
-export function Slow({ accepted: { slow, quarterFrom, falseShare } }: { readonly accepted: AcceptedShown }) {
+export function Slow({ accepted: { slow, quarterFrom, falseShare }, suffix }: Props) {
   if (quarterFrom === null) return null;
   const named = slow.filter((one) => one.named);
   const others = slow.filter((one) => !one.named);
@@ -24,19 +29,25 @@ export function Slow({ accepted: { slow, quarterFrom, falseShare } }: { readonly
       ) : named.length === 0 ? (
         <p>None of {counted(slow.length, "series", "series")} is named.</p>
       ) : (
-        <Table rows={named} label="Series that changed slowly" />
+        <Table rows={named} suffix={suffix} label="Series that changed slowly" />
       )}
       {others.length === 0 ? null : (
         <details className={styles.more}>
           <summary>{counted(others.length, "series", "series")} not named</summary>
-          <Table rows={others} label="Series that are not named" />
+          <Table rows={others} suffix={suffix} label="Series that are not named" />
         </details>
       )}
     </section>
   );
 }
 
-function Table({ rows, label }: { readonly rows: readonly SlowTold[]; readonly label: string }) {
+interface TableProps {
+  readonly rows: readonly SlowTold[];
+  readonly label: string;
+  readonly suffix: string;
+}
+
+function Table({ rows, label, suffix }: TableProps) {
   const sorted = rows
     .map((row) => ({ row, name: seriesInWords(row) }))
     .sort((a, b) => a.name.localeCompare(b.name, "en"));
@@ -55,7 +66,7 @@ function Table({ rows, label }: { readonly rows: readonly SlowTold[]; readonly l
           {sorted.map(({ row, name }) => (
             <tr key={name}>
               <th scope="row">
-                <a href={seriesHref(row)}>{name}</a>
+                <a href={seriesHref(row, suffix)}>{name}</a>
               </th>
               <td>{slowInWords(row)}</td>
               <td>

@@ -12,25 +12,32 @@ import {
 import { orNothing, signedIn } from "../../asking";
 import { NothingHere } from "../../NothingHere";
 import { noteFor } from "../../note";
+import { knownAsked } from "../../sites/monthsAsked";
+import { AsKnown, KnownOn, knownSuffix } from "../KnownOn";
 import { AcceptForm } from "./AcceptForm";
 import { HowSoon } from "./HowSoon";
 import { MonthsHeld } from "./MonthsHeld";
 import styles from "./page.module.css";
 import { Slow } from "./Slow";
+import { ToldByMonth } from "./ToldByMonth";
 
 interface Props {
-  readonly searchParams: Promise<{ readonly note?: string }>;
+  readonly searchParams: Promise<{ readonly note?: string; readonly known?: string }>;
 }
 
+const HERE = "/signals/accepted";
 /** Of this size a change matters to nearly everybody: weekly sending is weighed by it. */
 const TELLING = 0.1;
 
 /** How many false alarms the programme accepts, what follows, whether it was kept, and what it cannot see. */
 export default async function AcceptedPage({ searchParams }: Props) {
   const { api, me } = await signedIn("/signals/accepted");
-  const accepted = await orNothing(api.signals.accepted({}));
+  const asked = await searchParams;
+  const known = knownAsked(asked);
+  const suffix = knownSuffix(known);
+  const accepted = await orNothing(api.signals.accepted(known === undefined ? {} : { asOf: known }));
   if (accepted === null) return <NothingHere />;
-  const note = await noteFor((await searchParams).note);
+  const note = await noteFor(asked.note);
   const { months, streams } = accepted;
   const [kept, defaults, unseen, weekly] = [
     keptInWords(months),
@@ -50,10 +57,13 @@ export default async function AcceptedPage({ searchParams }: Props) {
       <p className={styles.aloud}>{acceptedInWords(accepted)}</p>
       <p className={styles.text}>
         Whoever watches many sites hears of chance, too. The fewer false alarms, the later a true change is found; the
-        number is the programme’s to choose. <a href="/signals">All signals</a>
+        number is the programme’s to choose. <a href={`/signals${suffix}`}>All signals</a>
       </p>
+      <AsKnown known={known} today={HERE} />
       {note.told.done === undefined ? null : <p role="status">{note.told.done}</p>}
-      {me.role === "officer" || me.role === "operator" ? <AcceptForm accepted={accepted} note={note} /> : null}
+      {known === undefined && (me.role === "officer" || me.role === "operator") ? (
+        <AcceptForm accepted={accepted} note={note} />
+      ) : null}
       {first === undefined || last === undefined ? (
         <p className={styles.text}>
           No month is watched yet. A site is watched once its logs hold twelve days with a value; send the logs, and
@@ -70,6 +80,7 @@ export default async function AcceptedPage({ searchParams }: Props) {
                 months,
               )}
             />
+            <ToldByMonth months={months} suffix={suffix} />
             <MonthsHeld months={months} />
           </section>
           <section aria-labelledby="soon">
@@ -81,11 +92,12 @@ export default async function AcceptedPage({ searchParams }: Props) {
                 </p>
               ),
             )}
-            <HowSoon streams={streams} change={TELLING} />
+            <HowSoon streams={streams} change={TELLING} known={known} />
           </section>
         </>
       )}
-      <Slow accepted={accepted} />
+      <Slow accepted={accepted} suffix={suffix} />
+      <KnownOn known={known} action={HERE} />
     </Frame>
   );
 }

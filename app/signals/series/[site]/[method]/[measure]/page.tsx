@@ -9,10 +9,11 @@ import { stepInWords } from "../../../../../_words/signalStory";
 import { WATCHED_WORDS } from "../../../../../_words/signals";
 import { orNothing, signedIn } from "../../../../../asking";
 import { NothingHere } from "../../../../../NothingHere";
-import { monthsAsked } from "../../../../../sites/monthsAsked";
+import { knownAsked, monthsAsked } from "../../../../../sites/monthsAsked";
 import { ChangeFigure } from "../../../../ChangeFigure";
 import { drawnOf } from "../../../../drawnOf";
-import { TOGETHER } from "../../../../seriesHref";
+import { AsKnown, knownSuffix } from "../../../../KnownOn";
+import { seriesHref, TOGETHER } from "../../../../seriesHref";
 import { sumsOf } from "../../../../sumsOf";
 import { Held } from "./Held";
 import styles from "./page.module.css";
@@ -37,8 +38,11 @@ export default async function SeriesPage({ params, searchParams }: Props) {
   const sites = await api.sites.list();
   const today = (sites.find(({ code }) => code === site) ?? sites[0])?.today ?? new Date().toISOString().slice(0, 10);
   const words = await searchParams;
-  const { from, to } = monthsAsked(words, today);
-  const shown = await orNothing(api.signals.stream({ site, method, measure, from, to }));
+  const known = knownAsked(words);
+  const suffix = knownSuffix(known);
+  const { from, to } = monthsAsked(words, known ?? today);
+  const asOf = known === undefined ? {} : { asOf: known };
+  const shown = await orNothing(api.signals.stream({ site, method, measure, from, to, ...asOf }));
   if (shown === null) return <NothingHere />;
   const drawn = drawnOf(shown, null, sumsOf(shown.points, shown.references));
   const where = whereOf(shown.stream, shown.name);
@@ -51,19 +55,20 @@ export default async function SeriesPage({ params, searchParams }: Props) {
       <ul className={styles.ways}>
         {site === null ? null : (
           <li>
-            <a href={`/sites/${site}`}>The site</a>
+            <a href={`/sites/${site}${suffix}`}>The site</a>
           </li>
         )}
         <li>{METHOD_WORDS[method]}</li>
         <li>
-          <a href="/signals">All signals</a>
+          <a href={`/signals${suffix}`}>All signals</a>
         </li>
         {me.site === null ? (
           <li>
-            <a href="/signals/accepted">False alarms we accept</a>
+            <a href={`/signals/accepted${suffix}`}>False alarms we accept</a>
           </li>
         ) : null}
       </ul>
+      <AsKnown known={known} today={seriesHref({ site, method, measure }, `?from=${from}&to=${to}`)} />
       {drawn === null ? (
         <p>
           From {monthInWords(from)} to {monthInWords(to)} this series has no day. Choose other months below.
@@ -71,14 +76,14 @@ export default async function SeriesPage({ params, searchParams }: Props) {
       ) : (
         <ChangeFigure drawn={drawn} />
       )}
-      <WhichMonths from={from} to={to} today={today} />
+      <WhichMonths from={from} to={to} known={known} today={today} />
       {shown.signals.length === 0 ? null : (
         <section aria-labelledby="signals">
           <h2 id="signals">Signals told in these months</h2>
           <ul>
             {shown.signals.map((signal) => (
               <li key={signal.id}>
-                {dayInWords(signal.raisedOn)}: <a href={`/signals/${signal.id}`}>{stepInWords(signal)}</a>
+                {dayInWords(signal.raisedOn)}: <a href={`/signals/${signal.id}${suffix}`}>{stepInWords(signal)}</a>
                 {signal.confirms === null ? "" : `, which says again what was told on ${dayInWords(signal.confirms)}`}
               </li>
             ))}
@@ -92,7 +97,7 @@ export default async function SeriesPage({ params, searchParams }: Props) {
         ) : (
           <ul>
             {shown.delays.map((found) => (
-              <li key={found.change}>{foundInWords(found, shown.stream)}</li>
+              <li key={found.change}>{foundInWords(found, shown.stream, known)}</li>
             ))}
           </ul>
         )}
