@@ -4,8 +4,10 @@ import { FIRST_QUESTIONS, WATCHED } from "#server/terms/signal";
 import { ANSWER_KINDS, type FoundAfter } from "#server/terms/signalTold";
 import {
   acceptedInWords,
+  inDays,
   keptInWords,
   slowInWords,
+  toldInMonth,
   unseenInWords,
   weeklyInWords,
 } from "../../app/_words/signalAccepted";
@@ -17,6 +19,7 @@ import {
   aMonthInWords,
   coincidesInWords,
   levelsInWords,
+  orderedByInWords,
   sinceWholeInWords,
   toldInWords,
   worseInWords,
@@ -236,4 +239,29 @@ test("defaults are said to be defaults, and why", () => {
 test("a slow change keeps the signs of its interval", () => {
   expect(slowInWords({ change: -0.04, low: -0.07, high: -0.01 })).toBe("down 4.0 % (1.0 to 7.0)");
   expect(slowInWords({ change: 0.02, low: -0.01, high: 0.05 })).toBe("up 2.0 % (−1.0 to 5.0)");
+});
+
+test("days are counted from now, or from the day whose knowledge is shown", () => {
+  expect(inDays(44)).toBe("44 days from now");
+  expect(inDays(44, "2031-03-10")).toBe("44 days later");
+  expect(inDays(null)).toBe("–");
+  const found = { change: 0.1, days: 9, toldOn: "2031-05-06", calendarDays: 44, calendarDaysWeekly: 40 };
+  const stream = { site: "OJ", measure: "dry-yield" } as const;
+  expect(foundInWords(found, stream)).toContain("Begun today, ");
+  expect(foundInWords(found, stream, "2031-03-10")).toContain("Begun on 10 Mar 2031, ");
+  expect(foundInWords(found, stream, "2031-03-10")).toContain("44 days later");
+});
+
+test("a month's list is named by its count", () => {
+  expect(toldInMonth("2031-04", 0)).toBe("No signal told in April 2031");
+  expect(toldInMonth("2031-04", 1)).toBe("1 signal told in April 2031");
+  expect(toldInMonth("2031-04", 3)).toBe("3 signals told in April 2031");
+});
+
+test("a story about records alone has no cost, and says so; one without a weight says that", () => {
+  expect(orderedByInWords(17.4, ["dry-yield"])).toBe("Ordered as 17 kg dried a month.");
+  expect(orderedByInWords(null, ["completeness"])).toContain("It has no cost");
+  expect(orderedByInWords(null, ["completeness", "fuel-intensity"])).toBe(
+    "It comes to no weight that it could be ordered by.",
+  );
 });

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
-import { daysBetween, weekday } from "#server/terms/days";
+import { isCountedOnce } from "#server/terms/acceptedTold";
+import { daysBetween, monthOf, weekday } from "#server/terms/days";
 import { apiOf, bytes, freshStore, KINDS, type Opened } from "../setup/stores";
 import { seeded } from "../statistics/seeded";
 
@@ -72,6 +73,22 @@ describe.each(KINDS)("signals over a programme on the %s database", (kind) => {
     expect(await of("2031-02")).toEqual([]);
     expect(await of("2031-03")).toMatchObject([{ direction: "up", state: "stands" }]);
     expect((await of("2031-05")).filter(({ direction }) => direction === "up")).toEqual([]);
+  });
+
+  test("the count of each month is that of the signals it leads to, today and as known on an earlier day", async () => {
+    const api = apiOf(opened.store, WHEN);
+    for (const asOf of [undefined, "2031-06-11T00:00:00Z"]) {
+      const known = asOf === undefined ? {} : { asOf };
+      const { months } = await api.signals.accepted(known);
+      const { signals } = await api.signals.list({ from: "2031-01", to: "2031-06", ...known });
+      const counted = (month: string) =>
+        signals.filter((one) => monthOf(one.raisedOn) === month && isCountedOnce(one)).length;
+      expect(months.length).toBeGreaterThan(2);
+      expect(months.map(({ month, raised }) => [month, raised])).toEqual(
+        months.map(({ month }) => [month, counted(month)]),
+      );
+      expect(counted("2031-03")).toBeGreaterThan(0);
+    }
   });
 
   test("as known before the log came there was nothing to tell", async () => {
