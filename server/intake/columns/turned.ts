@@ -14,8 +14,9 @@ const MOST_ROWS = 100;
  */
 export function turned(sheet: Sheet): Sheet | null {
   const last = sheet.rows[sheet.rows.length - 1]?.row ?? 0;
+  if (last > MOST_ROWS) return null;
   const width = sheet.rows.reduce((most, row) => Math.max(most, row.cells.length), 0);
-  if (last > MOST_ROWS || width > MOST_COLUMNS || width < 2 || sheet.rows.length < 2) return null;
+  if (width > MOST_COLUMNS || width < 2 || sheet.rows.length < 2) return null;
   if (findTables(sheet).length > 0) return null;
   const rows: GridRow[] = [];
   for (let column = 0; column < width; column++) {

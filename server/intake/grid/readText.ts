@@ -111,7 +111,7 @@ export function readText(given: string, sheet: string, bounds: Bounds): Grid | U
           : tooMuch("cell-too-long", number + 1, text.length, bounds.cellCharacters);
     }
     const cell = shared(text, column);
-    if (cell.kind === "text") blank = false;
+    if (blank && cell.kind === "text") blank = false;
     return cell;
   };
   const oddities = eachTextRecord(delimited, cellOf, ({ cells, to }) => {

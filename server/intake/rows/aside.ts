@@ -1,7 +1,7 @@
 import type { GridRow } from "#server/terms/grid";
 import { columnName } from "#server/terms/grid";
 import type { ProblemCode } from "#server/terms/problem";
-import type { CellRead, RowRead, SealedCell } from "#server/terms/row";
+import type { RowRead, SealedCell } from "#server/terms/row";
 import type { TableAtHand } from "./table";
 
 /** A row that is no batch, with its reason; what it says goes to the sealed store. */
@@ -28,18 +28,6 @@ export function sealAll(row: GridRow, table: TableAtHand | null): SealedCell[] {
 }
 
 const NONE: readonly SealedCell[] = [];
-
-/** The cells of a row that were read, with their raw text. */
-export function cellsRead({ lookedUp, read }: TableAtHand, row: GridRow): readonly CellRead[] {
-  const cells = new Array<CellRead>(lookedUp.length);
-  let count = 0;
-  for (const column of lookedUp) {
-    const cell = row.cells[column.index];
-    if (cell !== undefined && cell.kind !== "blank") cells[count++] = read.kept(column, cell);
-  }
-  cells.length = count;
-  return cells;
-}
 
 /** The cells of a row that may name a person or were not understood. */
 export function cellsSealed(table: TableAtHand, row: GridRow): readonly SealedCell[] {

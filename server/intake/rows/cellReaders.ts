@@ -3,7 +3,7 @@ import type { Cell } from "#server/terms/grid";
 import type { CellRead, Hints } from "#server/terms/row";
 import type { Column, ReadColumn } from "../columns/column";
 import { type ClockRead, readClock } from "../values/clocks";
-import type { Mark } from "../values/decimals";
+import { isDigit, type Mark } from "../values/decimals";
 import { type MassRead, type Measure, readMass } from "../values/masses";
 import { type MinutesMeasure, type MinutesRead, readMinutes } from "../values/minutes";
 import { remembered } from "../values/remembered";
@@ -12,6 +12,12 @@ import { readTest, readYes } from "../values/yesNo";
 import { type AmountRead, readAmount } from "./fuelAmount";
 
 type Reader<T, C extends Column = Column> = (column: C, cell: Cell) => T;
+
+/** What a row keeps of a cell in a column that is read, and whether the cell only says "as above". */
+export interface Trail {
+  readonly said: CellRead;
+  readonly isDitto: boolean;
+}
 
 /**
  * The readers of a table's columns. They remember what they have read, so that the few texts that most columns repeat
@@ -25,9 +31,7 @@ export interface CellReaders {
   readonly test: Reader<TestResult | null>;
   readonly yes: Reader<boolean | null>;
   readonly text: Reader<string | null>;
-  readonly isDitto: Reader<boolean>;
-  /** the trail of a cell, for columns that are read */
-  readonly kept: Reader<CellRead, ReadColumn>;
+  readonly trail: Reader<Trail, ReadColumn>;
 }
 
 export function cellReaders(hints: Hints): CellReaders {
@@ -49,12 +53,7 @@ export function cellReaders(hints: Hints): CellReaders {
         ({ text }) =>
           textOf(text),
     ),
-    isDitto: perColumn(
-      () =>
-        ({ text }) =>
-          isDitto(text),
-    ),
-    kept: perColumn(({ column, meaning }: ReadColumn) => ({ text }) => ({ column, meaning, text })),
+    trail: perColumn((column: ReadColumn) => (cell) => trailOf(column, cell)),
   };
 }
 
@@ -85,4 +84,13 @@ export function durationOf({ unit }: Column, mark: Mark | null): MinutesMeasure 
 function textOf(text: string): string | null {
   const trimmed = text.trim();
   return isAbsent(trimmed) ? null : trimmed;
+}
+
+function trailOf({ column, meaning }: ReadColumn, { kind, text }: Cell): Trail {
+  return { said: { column, meaning, text }, isDitto: kind === "text" && mayBeDitto(text) && isDitto(text) };
+}
+
+/** Marks are short and hold no digit, so none at either end. */
+function mayBeDitto(text: string): boolean {
+  return text.length <= 12 && !isDigit(text.charCodeAt(0)) && !isDigit(text.charCodeAt(text.length - 1));
 }

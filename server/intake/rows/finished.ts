@@ -3,7 +3,7 @@ import type { FuelWritten } from "#server/terms/fuel";
 import type { RowRead } from "#server/terms/row";
 import { cellAt } from "../columns/column";
 import { isAbsent } from "../values/words";
-import { cellsRead, cellsSealed } from "./aside";
+import { cellsSealed } from "./aside";
 import type { FuelSaid } from "./fuelCells";
 import type { Reasons } from "./reasons";
 import type { RowAtHand, TableAtHand } from "./table";
@@ -40,7 +40,7 @@ export function finished({ table, row, site, batch, driedOnly, fuel, day, reason
     batch,
     driedOnly,
     fuel: day === null || fuel.length === 0 ? NO_FUEL : fuel.map((one) => ofDay(day, one)),
-    cells: cellsRead(table, raw),
+    cells: row.said,
     sealed: cellsSealed(table, raw),
   };
 }

@@ -1,10 +1,12 @@
 import { BLANK, type Cell, type GridRow } from "#server/terms/grid";
+import type { CellRead } from "#server/terms/row";
 import { type Column, cellAt } from "../columns/column";
 import type { FoundTable } from "../columns/findTables";
-import { isDigit } from "../values/decimals";
+import { isDitto } from "../values/words";
 import { totalWord } from "./structure";
 import type { RowAtHand, TableAtHand } from "./table";
 
+const NOTHING: RowAtHand["said"] = [];
 const NO_DITTOS: RowAtHand["dittos"] = [];
 
 /**
@@ -17,14 +19,17 @@ export function lookUp(table: TableAtHand, rows: readonly GridRow[], found: Foun
   return (at) => {
     const raw = rows[at] ?? { row: 0, cells: [] };
     const total = totalWord(raw);
-    if (total !== null) return { row: raw.row, raw, total, cells: raw.cells, dittos: NO_DITTOS };
-    let cells: Cell[] | null = null;
+    if (total !== null) return { row: raw.row, raw, total, cells: raw.cells, said: NOTHING, dittos: NO_DITTOS };
+    const said = new Array<CellRead>(table.lookedUp.length);
+    let count = 0;
+    let cells = table.puts === null ? null : withPuts(table, raw);
     let dittos: Column[] | null = null;
-    if (table.puts !== null) cells = withPuts(table, raw);
     for (const column of table.lookedUp) {
-      const cell = (cells ?? raw.cells)[column.index];
-      if (cell === undefined || cell.kind !== "text" || !mayBeDitto(cell.text)) continue;
-      if (!table.read.isDitto(column, cell)) continue;
+      const own = raw.cells[column.index] ?? BLANK;
+      const trail = own.kind === "blank" ? null : table.read.trail(column, own);
+      if (trail !== null) said[count++] = trail.said;
+      const cell = cells?.[column.index] ?? own;
+      if (cell.kind === "blank" || !(cell === own ? trail : table.read.trail(column, cell))?.isDitto) continue;
       const above = cellAbove(at, column);
       marks[column.index] = { at, cell: above };
       if (above === null) continue;
@@ -33,7 +38,8 @@ export function lookUp(table: TableAtHand, rows: readonly GridRow[], found: Foun
       dittos ??= [];
       dittos.push(column);
     }
-    return { row: raw.row, raw, total, cells: cells ?? raw.cells, dittos: dittos ?? NO_DITTOS };
+    said.length = count;
+    return { row: raw.row, raw, total, cells: cells ?? raw.cells, said, dittos: dittos ?? NO_DITTOS };
   };
 
   function cellAbove(at: number, column: Column): Cell | null {
@@ -42,7 +48,7 @@ export function lookUp(table: TableAtHand, rows: readonly GridRow[], found: Foun
       const row = rows[above];
       if (row === undefined || found.repeatsAt.has(above)) continue;
       const cell = putAt(table, row, column) ?? cellAt(row, column.index);
-      if (cell.text.trim() === "" || (cell.kind === "text" && table.read.isDitto(column, cell))) continue;
+      if (cell.text.trim() === "" || (cell.kind === "text" && isDitto(cell.text))) continue;
       if (totalWord(row) === null) return cell;
     }
     return mark?.cell ?? null;
@@ -67,9 +73,4 @@ function putAt(table: TableAtHand, { row }: GridRow, { column }: Column): Cell |
   const key = `${table.sheet}!${column}${row}`;
   const put = Object.hasOwn(table.puts, key) ? table.puts[key] : undefined;
   return put === undefined ? null : { text: put, kind: "text", value: null };
-}
-
-/** Marks are short and hold no digit, so none at either end. */
-function mayBeDitto(text: string): boolean {
-  return text.length <= 12 && !isDigit(text.charCodeAt(0)) && !isDigit(text.charCodeAt(text.length - 1));
 }

@@ -1,6 +1,6 @@
 import type { Fuel } from "#server/terms/fuel";
 import type { Cell, GridRow } from "#server/terms/grid";
-import type { Hints, Meaning } from "#server/terms/row";
+import type { CellRead, Hints, Meaning } from "#server/terms/row";
 import type { Column, ReadColumn } from "../columns/column";
 import type { CellReaders } from "./cellReaders";
 import type { DayRead, DayReader } from "./dayCells";
@@ -49,6 +49,8 @@ export interface RowAtHand {
   readonly row: number;
   readonly raw: GridRow;
   readonly cells: readonly Cell[];
+  /** what it says in the columns that are read, as it stands there; nothing of a total */
+  readonly said: readonly CellRead[];
   /** the row says in words that it is a total */
   readonly total: "total" | "average" | null;
   /** columns whose cell is a ditto mark */
