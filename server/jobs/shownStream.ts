@@ -50,12 +50,19 @@ function acknowledgedOf(answers: readonly AnswerRow[], name: StreamName): Acknow
   return answers.flatMap(({ acknowledged, ...key }) => (streamKey(key) === streamKey(name) ? [acknowledged] : []));
 }
 
-/** The months of a site's record as points: the usable share of what was owed, among what the months before lead to expect. */
-export function recordPoints(site: SiteWatched, months: readonly MonthRow[], from: string, to: string): PointTold[] {
+/**
+ * The months of a site's record as points: the usable share of what was owed, among what the months before lead to expect.
+ * A month is held against them once its log is due; until then its share alone is shown.
+ */
+export function recordPoints(
+  site: SiteWatched,
+  months: readonly MonthRow[],
+  { from, to, today }: { readonly from: string; readonly to: string; readonly today: string },
+): PointTold[] {
   return site.record
     .filter(({ month }) => month >= from && month <= to)
-    .map(({ month, owed, missing }) => {
-      const held = months.find((one) => one.month === month);
+    .map(({ month, owed, missing, judgedFrom }) => {
+      const held = judgedFrom > today ? undefined : months.find((one) => one.month === month);
       const until = site.record.filter((one) => one.month <= month);
       const judged = held === undefined ? undefined : judgedIn(until, held).find((one) => one.month === month);
       const told = judged?.told === true;

@@ -48,7 +48,7 @@ export async function streamShown(corridor: Corridor, person: Person, asked: Str
     const last = months.at(-1);
     const points =
       name.measure === "completeness"
-        ? sites.flatMap((site) => recordPoints(site, months, from, to))
+        ? sites.flatMap((site) => recordPoints(site, months, { from, to, today }))
         : pointsOf(shown, from, to);
     const references = last === undefined || name.measure === "completeness" ? [] : referencesOf(shown, last.month);
     const running = references.at(-1);

@@ -14,8 +14,14 @@ import { seriesHref } from "../seriesHref";
 import { isSameSeries, lastOfEach } from "../sortedOut";
 import styles from "./page.module.css";
 
+interface Props {
+  readonly one: SignalShown;
+  /** what an address carries on */
+  readonly suffix: string;
+}
+
 /** The change in words: from what to what, since when, what it comes to a month, and which way is worse if any. */
-export function Told({ one: { signal, others, partOf } }: { readonly one: SignalShown }) {
+export function Told({ one: { signal, others, partOf }, suffix }: Props) {
   const month = aMonthInWords(signal);
   const same = others.filter((other) => isSameSeries(other, signal));
   const again = same.filter(({ direction }) => direction === signal.direction);
@@ -57,34 +63,40 @@ export function Told({ one: { signal, others, partOf } }: { readonly one: Signal
               <ul className={styles.others}>
                 {moved.map((other) => (
                   <li key={other.id}>
-                    <a href={`/signals/${other.id}`}>{stepInWords(other)}</a>
+                    <a href={`/signals/${other.id}${suffix}`}>{stepInWords(other)}</a>
                   </li>
                 ))}
               </ul>
             </dd>
           </div>
         )}
-        <Days title="Told of the same" of={again} />
-        <Days title="The other way, before or after" of={otherWay} />
+        <Days title="Told of the same" of={again} suffix={suffix} />
+        <Days title="The other way, before or after" of={otherWay} suffix={suffix} />
         {partOf === null ? null : (
           <div>
             <dt>Others did the same</dt>
             <dd>
-              <a href={`/signals/${partOf.id}`}>{signalTitle(partOf, null)}</a>. What all do together is mostly nobody’s
-              doing.
+              <a href={`/signals/${partOf.id}${suffix}`}>{signalTitle(partOf, null)}</a>. What all do together is mostly
+              nobody’s doing.
             </dd>
           </div>
         )}
       </dl>
       <p>
-        <a href={seriesHref(signal)}>How it is watched, and how soon a change would be found</a>
+        <a href={seriesHref(signal, suffix)}>How it is watched, and how soon a change would be found</a>
       </p>
     </section>
   );
 }
 
+interface DaysProps {
+  readonly title: string;
+  readonly of: readonly SignalTold[];
+  readonly suffix: string;
+}
+
 /** Signals by the days on which they were told. */
-function Days({ title, of }: { readonly title: string; readonly of: readonly SignalTold[] }) {
+function Days({ title, of, suffix }: DaysProps) {
   if (of.length === 0) return null;
   return (
     <div>
@@ -93,7 +105,7 @@ function Days({ title, of }: { readonly title: string; readonly of: readonly Sig
         {of.map((other, i) => (
           <span key={other.id}>
             {i === 0 ? "" : ", "}
-            <a href={`/signals/${other.id}`}>{dayInWords(other.raisedOn)}</a>
+            <a href={`/signals/${other.id}${suffix}`}>{dayInWords(other.raisedOn)}</a>
           </span>
         ))}
       </dd>

@@ -12,6 +12,7 @@ import { noteFor } from "../../note";
 import { knownAsked } from "../../sites/monthsAsked";
 import { ChangeFigure } from "../ChangeFigure";
 import { drawnOf } from "../drawnOf";
+import { AsKnown, knownSuffix } from "../KnownOn";
 import { seriesHref } from "../seriesHref";
 import { AnswerForm } from "./AnswerForm";
 import { Answers } from "./Answers";
@@ -31,6 +32,7 @@ export default async function SignalPage({ params, searchParams }: Props) {
   const { api, me } = await signedIn(`/signals/${id}`);
   const words = await searchParams;
   const known = knownAsked(words);
+  const suffix = knownSuffix(known);
   const note = await noteFor(words.note);
   const justAnswered = note.told.done !== undefined;
   const one = await orNothing(
@@ -50,22 +52,18 @@ export default async function SignalPage({ params, searchParams }: Props) {
           <li>{METHOD_WORDS[signal.method]}</li>
         ) : (
           <li>
-            <a href={`/sites/${signal.site}`}>{name ?? signal.site}</a>, {METHOD_WORDS[signal.method]}
+            <a href={`/sites/${signal.site}${suffix}`}>{name ?? signal.site}</a>, {METHOD_WORDS[signal.method]}
           </li>
         )}
         <li>told on {dayInWords(signal.raisedOn)}</li>
         <li>
-          <a href={seriesHref(signal)}>All its days</a>
+          <a href={seriesHref(signal, suffix)}>All its days</a>
         </li>
         <li>
-          <a href={`/signals${known === undefined ? "" : `?known=${known}`}`}>All signals</a>
+          <a href={`/signals${suffix}`}>All signals</a>
         </li>
       </ul>
-      {known === undefined ? null : (
-        <p role="status">
-          As known on {dayInWords(known)}. <a href={`/signals/${id}`}>Show what is known today</a>
-        </p>
-      )}
+      <AsKnown known={known} today={`/signals/${id}`} />
       {justAnswered ? <p>{FOLLOWS}</p> : null}
       {signal.state === "stands" && signal.answer === null ? null : (
         <p className={styles.state} role="status">
@@ -82,7 +80,7 @@ export default async function SignalPage({ params, searchParams }: Props) {
         </section>
       )}
       <div className={styles.pair}>
-        <Told one={one} />
+        <Told one={one} suffix={suffix} />
         <section aria-labelledby="ask">
           <h2 id="ask">Ask first</h2>
           {signal.site === null ? <p>{mayMeanTogether}</p> : null}
