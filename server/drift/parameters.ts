@@ -50,5 +50,9 @@ export const CLAMP = 3;
 
 /** Powers of rho for gaps in days; longer gaps forget as the last one does. */
 export function powersOf(rho: number): Float64Array {
-  return Float64Array.from({ length: 64 }, (_, gap) => rho ** gap);
+  // the streams of a group ask for the same one after another
+  if (lastPowers?.rho !== rho) lastPowers = { rho, powers: Float64Array.from({ length: 64 }, (_, gap) => rho ** gap) };
+  return lastPowers.powers;
 }
+
+let lastPowers: { readonly rho: number; readonly powers: Float64Array } | null = null;

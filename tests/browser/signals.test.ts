@@ -19,6 +19,9 @@ const MONTHS = [3, 2, 1, 0].map((back) => plusMonths(LAST, -back));
 /** From this day on a bowl is weighed with the dried larvae. */
 const BOWL_FROM = `${LAST}-08`;
 
+/** All logs came and were watched by then. */
+const KNOWN = new Date(Date.now() + 86_400_000).toISOString().slice(0, 10);
+
 beforeAll(async () => {
   const { member, run } = programme();
   cookies.set("officer", await member("Marit Osei", "--role", "officer"));
@@ -65,6 +68,11 @@ function bowl(): string {
   return told.find(({ id }) => id.includes(".dry-yield.") && id.endsWith(".up"))?.id ?? "none";
 }
 
+/** The month in which it was told. */
+function toldMonth(): string {
+  return bowl().split(".")[3]?.slice(0, 7) ?? "none";
+}
+
 const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
 const PAGES: readonly [string, () => string][] = [
   ["officer", () => "/signals"],
@@ -72,6 +80,9 @@ const PAGES: readonly [string, () => string][] = [
   ["lead", () => `/signals/${bowl()}`],
   ["auditor", () => "/signals/series/OJ/sand-pan/dry-yield"],
   ["officer", () => "/signals/accepted"],
+  ["auditor", () => `/signals/accepted?known=${KNOWN}`],
+  ["auditor", () => `/signals/series/OJ/sand-pan/dry-yield?known=${KNOWN}`],
+  ["officer", () => `/signals/told/${toldMonth()}`],
   ["other", () => "/signals"],
 ];
 
@@ -141,6 +152,21 @@ test("who may not answer is told who does, and another site's signal does not ex
   await other.page.getByRole("heading", { level: 1, name: "There is nothing here" }).waitFor();
   const accepted = await opened("lead", "/signals/accepted");
   await accepted.page.getByRole("heading", { level: 1, name: "There is nothing here" }).waitFor();
+});
+
+test("a month's count leads to the signals that it counts, also as known on a day", async () => {
+  const { page } = await opened("officer", `/signals/accepted?known=${KNOWN}`, PHONE, false);
+  await page.getByText("As known on").first().waitFor();
+  const counts = page.getByRole("list", { name: "Signals told, by month" }).getByRole("link");
+  const last = counts.last();
+  const count = Number((await last.textContent())?.split(": ")[1]);
+  expect(count).toBeGreaterThan(0);
+  await last.click();
+  await page.getByRole("heading", { level: 1, name: new RegExp(`^${count} signals? told in `) }).waitFor();
+  const counted = page.getByRole("table").first().getByRole("row");
+  expect(await counted.count()).toBe(count + 1);
+  expect(page.url()).toContain(`known=${KNOWN}`);
+  await page.getByRole("link", { name: "Show what is known today" }).waitFor();
 });
 
 test("a month of false alarms is chosen in either way, and what is no number is asked about", async () => {
