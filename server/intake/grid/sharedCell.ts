@@ -1,11 +1,11 @@
 import { BLANK, type Cell } from "#server/terms/grid";
 
 /** So many different cells of one column are shared; a column of more is one of names. */
-const MOST = 4000;
+export const MOST_SHARED = 4000;
 
 /**
  * A cell that stands in several places. Its number, small and from 0 on, lets a reader find what it made of the cell
- * before; the cells of one column of a text, or of one workbook, have different numbers.
+ * before. Cells of one column have different numbers, with few exceptions.
  */
 export class SharedCell implements Cell {
   readonly text: string;
@@ -43,7 +43,7 @@ export function sharedCells(): (text: string, column: number) => Cell {
     let cell = seen.get(text);
     if (cell === undefined) {
       const kind = isBlank(text) ? "blank" : "text";
-      if (seen.size >= MOST) return { text, kind, value: null };
+      if (seen.size >= MOST_SHARED) return { text, kind, value: null };
       cell = new SharedCell(text, kind, null, seen.size);
       seen.set(text, cell);
     }

@@ -1,13 +1,16 @@
 import { BLANK, type Cell } from "#server/terms/grid";
+import { MOST_SHARED, SharedCell } from "../grid/sharedCell";
 import { dayText, FROM_1904, serialOf, timeText } from "./serial";
+import type { SharedTexts } from "./sharedTexts";
 import type { FormatKind } from "./styles";
 
 const NUMBER = /^\s*[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?\s*$/;
 
 /** What a workbook says once for all its cells. */
 export interface Book {
-  /** cells of the shared texts: places that share a text share its cell */
-  readonly texts: readonly Cell[];
+  readonly texts: SharedTexts;
+  /** cells of the numbers met before, by format and as they are written */
+  readonly numbers: Readonly<Record<FormatKind, Map<string, Cell>>>;
   readonly formats: readonly FormatKind[];
   readonly from1904: boolean;
 }
@@ -34,7 +37,7 @@ export function cellOf(written: Readonly<CellWritten>, book: Book): Cell | strin
   if (value === null) return formula === null ? BLANK : { text: `=${formula}`, kind: "error", value: null };
   if (type === "s") {
     return (
-      (value.trim() === "" ? undefined : book.texts[Number(value)]) ?? `shared text ${value.slice(0, 20)} is missing`
+      (value.trim() === "" ? undefined : book.texts.at(Number(value))) ?? `shared text ${value.slice(0, 20)} is missing`
     );
   }
   if (type === "str") return textCell(value);
@@ -46,7 +49,19 @@ export function cellOf(written: Readonly<CellWritten>, book: Book): Cell | strin
     return serial === null ? textCell(value) : { text: value.trim().replace("T", " "), ...serial };
   }
   if (value.trim() === "") return formula === null ? BLANK : { text: `=${formula}`, kind: "error", value: null };
-  return numberCell(value, book.formats[written.style] ?? "number", book.from1904);
+  return sharedNumber(value, book.formats[written.style] ?? "number", book);
+}
+
+/** A number that repeats is one cell; its number is odd, as those of texts are even. */
+function sharedNumber(raw: string, format: FormatKind, { numbers, from1904 }: Book): Cell {
+  const seen = numbers[format];
+  const known = seen.get(raw);
+  if (known !== undefined) return known;
+  const { text, kind, value } = numberCell(raw, format, from1904);
+  if (seen.size >= MOST_SHARED) return { text, kind, value };
+  const cell = new SharedCell(text, kind, value, 2 * seen.size + 1);
+  seen.set(raw, cell);
+  return cell;
 }
 
 export function textCell(text: string): Cell {

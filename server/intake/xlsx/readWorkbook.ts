@@ -1,8 +1,9 @@
 import type { Grid, Sheet } from "#server/terms/grid";
 import type { Bounds, Unreadable } from "#server/terms/row";
 import { type Archive, openArchive } from "./archive";
-import { type Book, textCell } from "./cell";
+import type { Book } from "./cell";
 import { type Contents, contentsOf } from "./contents";
+import { SharedTexts } from "./sharedTexts";
 import { sheetRows, type Taken } from "./sheet";
 import { sharedTexts } from "./strings";
 import { formatKinds } from "./styles";
@@ -46,14 +47,14 @@ export function readWorkbook(bytes: Uint8Array, bounds: Bounds): Grid | Unreadab
 
 /** Shared texts and formats of a workbook; empty where it has no such part. */
 function bookOf(archive: Archive, { texts, styles, from1904 }: Contents): Book | Unreadable {
-  let shared: Book["texts"] = [];
+  let shared: readonly string[] = [];
   let formats: Book["formats"] = [];
   if (texts !== null) {
     const content = contentOf(archive, texts);
     if ("refused" in content) return content;
     const read = sharedTexts(content);
     if (read.broken !== null) return { refused: "damaged-archive", detail: `${texts}: ${read.broken}` };
-    shared = read.texts.map(textCell);
+    shared = read.texts;
   }
   if (styles !== null) {
     const content = contentOf(archive, styles);
@@ -62,7 +63,8 @@ function bookOf(archive: Archive, { texts, styles, from1904 }: Contents): Book |
     if (read.broken !== null) return { refused: "damaged-archive", detail: `${styles}: ${read.broken}` };
     formats = read.kinds;
   }
-  return { texts: shared, formats, from1904 };
+  const numbers = { number: new Map(), day: new Map(), time: new Map(), elapsed: new Map() };
+  return { texts: new SharedTexts(shared), numbers, formats, from1904 };
 }
 
 /** A file damaged anywhere was damaged on its way: parts that hold no cells are checked as well. */
