@@ -39,10 +39,16 @@ export function finished({ table, row, site, batch, driedOnly, fuel, day, reason
     site,
     batch,
     driedOnly,
-    fuel: day === null || fuel.length === 0 ? NO_FUEL : fuel.map((one) => ofDay(day, one)),
+    fuel: day === null ? NO_FUEL : fuelOfDay(day, fuel),
     cells: row.said,
     sealed: cellsSealed(table, raw),
   };
+}
+
+function fuelOfDay(day: string, said: readonly FuelSaid[]): readonly FuelWritten[] {
+  const first = said[0];
+  if (first === undefined) return NO_FUEL;
+  return said.length === 1 ? [ofDay(day, first)] : said.map((one) => ofDay(day, one));
 }
 
 function ofDay(day: string, { fuel, column, said }: FuelSaid): FuelWritten {

@@ -2,7 +2,7 @@ import type { Fuel, FuelWritten } from "#server/terms/fuel";
 import { plain } from "#server/terms/headings/plain";
 import { cellAt, isFuel } from "../columns/column";
 import { readMass } from "../values/masses";
-import { isAbsent, NO, YES } from "../values/words";
+import { NO, YES } from "../values/words";
 import { cylindersIn, fuelProblem, readAmount } from "./fuelAmount";
 import { choicesOf, type Reasons } from "./reasons";
 import { isPut, type RowAtHand, type TableAtHand } from "./table";
@@ -23,7 +23,7 @@ export function fuelOf(
   let said: FuelSaid[] | null = null;
   for (const column of table.fuels) {
     const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
-    if (isAbsent(cell.text.trim())) continue;
+    if (table.read.text(column, cell) === null) continue;
     const read = isPut(table, row, column)
       ? readAmount(cell, column, ".", table.hints)
       : table.read.amount(column, cell);

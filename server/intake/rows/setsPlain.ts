@@ -1,12 +1,22 @@
 import type { RowRead } from "#server/terms/row";
 
+const PLUS = 43;
+const AND = 38;
 /** Numbers of loads that were weighed as one: "3+4+5", "3 & 4". */
 const NUMBERS = /^\s*[\p{L}\p{N}/.-]+(?:\s*[+&]\s*[\p{L}\p{N}/.-]+)+\s*$/u;
 
 /** The numbers of a set, or null for any other number of a load. */
 export function numbersOfSet(number: string | null): readonly string[] | null {
-  if (number === null || !(number.includes("+") || number.includes("&")) || !NUMBERS.test(number)) return null;
+  if (number === null || !namesSeveral(number) || !NUMBERS.test(number)) return null;
   return number.split(/[+&]/).map((part) => part.trim());
+}
+
+function namesSeveral(number: string): boolean {
+  for (let at = 0; at < number.length; at++) {
+    const code = number.charCodeAt(at);
+    if (code === PLUS || code === AND) return true;
+  }
+  return false;
 }
 
 /**

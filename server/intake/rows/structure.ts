@@ -10,7 +10,8 @@ const FIRST_WORD = /^\p{L}+/u;
 const BEGIN_TOTALS = new Set([...TOTALS, ...AVERAGES].map((words) => words.split(" ")[0] ?? ""));
 
 export function isBlank(row: GridRow): boolean {
-  return row.cells.every(({ kind }) => kind === "blank");
+  for (const { kind } of row.cells) if (kind !== "blank") return false;
+  return true;
 }
 
 /** A word for a total in one of the first three cells that say anything; "average" for a row that is no sum. */
