@@ -1,5 +1,5 @@
 import type { OwedMonth } from "#server/drift/completeness";
-import { clumpingOf } from "#server/drift/missingRange";
+import { clumpingOf } from "#server/drift/recordInterval";
 import type { Numbered } from "#server/measures/numberedSeries";
 import { owed } from "#server/measures/owed";
 import { byDay, countOf, within } from "#server/measures/period";

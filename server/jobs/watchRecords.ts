@@ -1,7 +1,7 @@
 import { RECORD_SHARE } from "#server/drift/accepted";
 import { incompleteMonths, monthsBeforehand } from "#server/drift/completeness";
-import { missingRange } from "#server/drift/missingRange";
 import type { Beforehand } from "#server/drift/moderation";
+import { recordInterval } from "#server/drift/recordInterval";
 import { daysOfMonth } from "#server/terms/days";
 import type { Signal } from "#server/terms/signal";
 import type { SiteWatched } from "./watchSites";
@@ -43,7 +43,7 @@ export function recordSignals(
     if (told === undefined) return [];
     const { from, to } = daysOfMonth(month);
     const [before, after] = [1 - told.usual, 1 - told.share];
-    const missing = missingRange(last, Math.max(last.clumping, told.differ), last.days);
+    const missing = recordInterval(last, Math.max(last.clumping, told.differ), last.days);
     return [
       {
         site,

@@ -1,6 +1,7 @@
 import { sql } from "drizzle-orm";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { asPerson } from "#db/asPerson";
+import { ledgerHead } from "#db/queries/ledger";
 import { recordTimes } from "#db/queries/signals";
 import { rowsOf } from "#db/rowsOf";
 import { siteDay } from "#server/jobs/siteDay";
@@ -10,6 +11,7 @@ import type { MonthRow, SignalRow, StreamRow } from "#server/jobs/watchOrder";
 import { signalKey, streamKey } from "#server/jobs/watchOrder";
 import { orderOf } from "#server/jobs/watchOrderOf";
 import { monthRows, signalRows, streamRows } from "#server/jobs/watchRead";
+import { sitesWatched } from "#server/jobs/watchSites";
 import { daysBetween, weekday } from "#server/terms/days";
 import { OPERATOR } from "#server/terms/person";
 import { apiOf, bytes, freshStore, KINDS, type Opened } from "../setup/stores";
@@ -138,6 +140,21 @@ describe.each(KINDS)("signals watched again from the ledger of the %s database",
     }
     expect(told).toBeGreaterThan(5);
   }, 120_000);
+
+  test("a site that was read once and carried on from month to month is the one that is read anew", async () => {
+    const { store } = opened;
+    const size = await inStore(async (tx) => (await ledgerHead(tx)).size);
+    // another way to the same store, of which nothing is remembered
+    const [carried, anew] = [new Proxy(store, {}), new Proxy(store, {})];
+    for (const last of ["2031-02", "2031-03"]) await sitesWatched(carried, last, size);
+    const now = await sitesWatched(carried, "2031-07", size);
+    expect(now).toEqual(await sitesWatched(anew, "2031-07", size));
+    const months = now.sites[0]?.record.map(({ month, missing, owed }) => [month, missing === owed]);
+    expect(months?.slice(-2)).toEqual([
+      ["2031-06", false],
+      ["2031-07", true],
+    ]);
+  });
 
   test("what is told at the end can be told again from the whole ledger, by the parameters of each month", async () => {
     const { differences } = await apiOf(opened.store, "2031-08-01T08:00:00Z").ledger.verify();

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { clumpingOf, missingRange } from "#server/drift/missingRange";
+import { clumpingOf, recordInterval } from "#server/drift/recordInterval";
 import { seeded } from "../statistics/seeded";
 
 test("days that are missing whole vary as days do, single loads as loads do", () => {
@@ -11,13 +11,13 @@ test("days that are missing whole vary as days do, single loads as loads do", ()
 });
 
 test("half of fifty: the plain interval of Anscombe's scale, which clumping widens by its root", () => {
-  const { low, high } = missingRange({ owed: 50, missing: 25 }, 1, 0);
+  const { low, high } = recordInterval({ owed: 50, missing: 25 }, 1, 0);
   expect(low).toBeCloseTo(0.364, 2);
   expect(high).toBeCloseTo(0.636, 2);
-  const wide = missingRange({ owed: 50, missing: 25 }, 4, 0);
+  const wide = recordInterval({ owed: 50, missing: 25 }, 4, 0);
   expect(wide.high - wide.low).toBeGreaterThan(1.9 * (high - low));
-  expect(missingRange({ owed: 50, missing: 50 }, 4, 25)).toMatchObject({ high: 1 });
-  expect(missingRange({ owed: 50, missing: 0 }, 4, 25)).toMatchObject({ low: 0 });
+  expect(recordInterval({ owed: 50, missing: 50 }, 4, 25)).toMatchObject({ high: 1 });
+  expect(recordInterval({ owed: 50, missing: 0 }, 4, 25)).toMatchObject({ low: 0 });
 });
 
 test.each([
@@ -37,7 +37,7 @@ test.each([
       return { owed: each, missing };
     });
     const missing = all.reduce((sum, one) => sum + one.missing, 0);
-    const { low, high } = missingRange({ owed: days * each, missing }, clumpingOf(all), days);
+    const { low, high } = recordInterval({ owed: days * each, missing }, clumpingOf(all), days);
     if (low <= p && p <= high) held++;
   }
   expect(held / months).toBeGreaterThan(0.93);

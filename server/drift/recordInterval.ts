@@ -32,9 +32,9 @@ export function clumpingOf(days: readonly OwedDay[]): number {
  * much the site's months differ; Student's t with a degree less than there
  * are days; the normal law where no schedule tells the days.
  *
- * missingRange({ owed: 50, missing: 25 }, 1, 26) // 0.36 to 0.64
+ * recordInterval({ owed: 50, missing: 25 }, 1, 26) // 0.36 to 0.64
  */
-export function missingRange(
+export function recordInterval(
   { owed, missing }: Pick<OwedMonth, "owed" | "missing">,
   clumping: number,
   days: number,
