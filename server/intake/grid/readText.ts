@@ -3,7 +3,7 @@ import type { Bounds, Unreadable } from "#server/terms/row";
 import { eachAlignedRecord } from "./aligned";
 import { dialectOf } from "./dialect";
 import { asText, type CellOf, type Dialect, eachRecord, type QuoteOddities, type RecordOf, recordsOf } from "./records";
-import { sharedCells } from "./sharedCell";
+import { textCells } from "./textCells";
 
 type Note = Grid["notes"][number];
 
@@ -80,7 +80,10 @@ export function eachTextRecord<C>(
   take: (record: RecordOf<C>) => boolean,
 ): QuoteOddities {
   if (dialect.aligned === null) return eachRecord(text, dialect, cellOf, take);
-  eachAlignedRecord(text, dialect.aligned, (record) => take({ ...record, cells: record.cells.map(cellOf) }));
+  eachAlignedRecord(text, dialect.aligned, (record) => {
+    const cells = record.cells.map((cell, column) => cellOf(cell, 0, cell.length, column));
+    return take({ ...record, cells });
+  });
   return { unclosed: [], stray: 0 };
 }
 
@@ -100,17 +103,17 @@ export function readText(given: string, sheet: string, bounds: Bounds): Grid | U
   let fewest = Number.POSITIVE_INFINITY;
   let isCut = false;
   const end = delimited.text.length;
-  const shared = sharedCells();
+  const shared = textCells();
   let blank = true;
-  const cellOf = (text: string, column: number): Cell => {
-    if (text.length > bounds.cellCharacters) {
-      const marks = marksIn(text);
+  const cellOf: CellOf<Cell> = (text, from, to, column) => {
+    if (to - from > bounds.cellCharacters) {
+      const marks = marksIn(text.slice(from, to));
       refusal =
         marks > bounds.columns
           ? tooMuch("too-many-columns", number + 1, marks + 1, bounds.columns)
-          : tooMuch("cell-too-long", number + 1, text.length, bounds.cellCharacters);
+          : tooMuch("cell-too-long", number + 1, to - from, bounds.cellCharacters);
     }
-    const cell = shared(text, column);
+    const cell = shared(text, from, to, column);
     if (blank && cell.kind === "text") blank = false;
     return cell;
   };

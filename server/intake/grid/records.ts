@@ -31,10 +31,10 @@ export interface RecordOf<C> {
 
 export type TextRecord = RecordOf<string>;
 
-/** Makes a record's cell of its text. */
-export type CellOf<C> = (text: string, column: number) => C;
+/** Makes a record's cell of what stands in a text from one place to another. */
+export type CellOf<C> = (text: string, from: number, to: number, column: number) => C;
 
-export const asText: CellOf<string> = (text) => text;
+export const asText: CellOf<string> = (text, from, to) => text.slice(from, to);
 
 /** What was odd about the quotes of a text. */
 export interface QuoteOddities {
@@ -88,7 +88,7 @@ export function eachRecord<C>(
         else {
           quoted ??= [];
           quoted.push(column);
-          cells[column] = cellOf(quotes.content, column);
+          cells[column] = cellOf(quotes.content, 0, quotes.content.length, column);
         }
       }
       if (end === -1) {
@@ -97,7 +97,7 @@ export function eachRecord<C>(
           if (c === LF || c === CR) break;
           if (c === first && (many === 1 || text.startsWith(delimiter, end))) break;
         }
-        cells[column] = cellOf(text.slice(at, end), column);
+        cells[column] = cellOf(text, at, end, column);
       }
       column++;
       at = end;

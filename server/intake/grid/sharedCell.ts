@@ -1,4 +1,4 @@
-import { BLANK, type Cell } from "#server/terms/grid";
+import type { Cell } from "#server/terms/grid";
 
 /** So many different cells of one column are shared; a column of more is one of names. */
 export const MOST_SHARED = 4000;
@@ -25,34 +25,4 @@ export class SharedCell implements Cell {
   static numberOf(cell: Cell): number {
     return #number in cell ? cell.#number : -1;
   }
-}
-
-/** Makes cells of texts, by column: columns repeat few texts, most of all the one just above, and equal cells can be one. */
-export function sharedCells(): (text: string, column: number) => Cell {
-  const columns: Map<string, Cell>[] = [];
-  const above: Cell[] = [];
-  return (text, column) => {
-    if (text === "") return BLANK;
-    const last = above[column];
-    if (last !== undefined && last.text === text) return last;
-    let seen = columns[column];
-    if (seen === undefined) {
-      seen = new Map();
-      columns[column] = seen;
-    }
-    let cell = seen.get(text);
-    if (cell === undefined) {
-      const kind = isBlank(text) ? "blank" : "text";
-      if (seen.size >= MOST_SHARED) return { text, kind, value: null };
-      cell = new SharedCell(text, kind, null, seen.size);
-      seen.set(text, cell);
-    }
-    above[column] = cell;
-    return cell;
-  };
-}
-
-function isBlank(text: string): boolean {
-  const first = text.charCodeAt(0);
-  return (first <= 32 || first >= 0x80) && text.trim() === "";
 }
