@@ -40,6 +40,14 @@ test.each([
   expect(read(mark.repeat(8 * 2 ** 20))).toMatchObject({ refused: expect.any(String) });
 });
 
+test("a row of four million cells is refused with its place", () => {
+  const detail = "row 3: 4000001 > 512";
+  expect(read(`${HEADING}2031-05-02,1,3.1,1.02,25\n${"a,".repeat(4_000_000)}\n`)).toEqual({
+    refused: "too-many-columns",
+    detail,
+  });
+});
+
 test("more rows than allowed are refused before they are read as batches", () => {
   const row = "2031-05-02,1,3.1,1.02,25\n";
   expect(read(HEADING + row.repeat(20_001))).toMatchObject({ refused: "too-many-rows" });

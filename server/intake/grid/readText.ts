@@ -1,4 +1,4 @@
-import type { Cell, Grid, GridRow } from "#server/terms/grid";
+import { BLANK, type Cell, type Grid, type GridRow } from "#server/terms/grid";
 import type { Bounds, Unreadable } from "#server/terms/row";
 import { eachAlignedRecord } from "./aligned";
 import { dialectOf } from "./dialect";
@@ -113,6 +113,7 @@ export function readText(given: string, sheet: string, bounds: Bounds): Grid | U
           ? tooMuch("too-many-columns", number + 1, marks + 1, bounds.columns)
           : tooMuch("cell-too-long", number + 1, to - from, bounds.cellCharacters);
     }
+    if (column >= bounds.columns) return BLANK; // its record will be refused
     const cell = shared(text, from, to, column);
     if (blank && cell.kind === "text") blank = false;
     return cell;
