@@ -1,6 +1,7 @@
 import { TRPCError } from "@trpc/server";
 import { cookies } from "next/headers";
-import { ZodError } from "zod";
+import type { z } from "zod";
+import { complaintsIn } from "#server/api/plainChecks";
 import { whoAsks } from "./asking";
 import { goTo } from "./note";
 import { isEncrypted, sessionCookie } from "./sessionCookie";
@@ -48,9 +49,20 @@ export async function asSignedIn(
 
 /** What a procedure found wrong with what it was given, in sentences; null for anything else that went wrong. */
 export function complaintOf(trouble: unknown): string | null {
-  if (!(trouble instanceof TRPCError) || trouble.code !== "BAD_REQUEST") return null;
-  if (!(trouble.cause instanceof ZodError)) return trouble.message;
-  return trouble.cause.issues
-    .map(({ path, message }) => `${String(path.at(-1) ?? "").replaceAll(/\d+/g, "")} ${message}.`.trim())
-    .join(" ");
+  if (!isRefusal(trouble) || !["BAD_REQUEST", "CLIENT_CLOSED_REQUEST"].includes(trouble.code)) return null;
+  return isOfChecker(trouble.cause) ? complaintsIn(trouble.cause) : trouble.message;
+}
+
+/** By its name, not by its class: what a route began, a page may wait for, and the two have classes of their own. */
+function isRefusal(trouble: unknown): trouble is TRPCError {
+  return trouble instanceof Error && trouble.name === "TRPCError" && "code" in trouble;
+}
+
+function isOfChecker(cause: unknown): cause is z.core.$ZodError {
+  return typeof cause === "object" && cause !== null && "issues" in cause && Array.isArray(cause.issues);
+}
+
+/** True where somebody stopped what was under way. */
+export function wasStopped(trouble: unknown): boolean {
+  return isRefusal(trouble) && trouble.code === "CLIENT_CLOSED_REQUEST";
 }

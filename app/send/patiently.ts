@@ -4,9 +4,9 @@ import type { Sending } from "#server/api/logs";
 const FIRST_MS = 1500;
 const AGAIN_MS = 250;
 /** An answer that nobody fetches is dropped after so long. */
-const KEPT_MS = 120_000;
+export const KEPT_MS = 120_000;
 /** A page that is asked for twice at once must not begin anew for the second. */
-const STILL_MS = 10_000;
+export const STILL_MS = 10_000;
 
 /** Answers that somebody waits for, by who waits for what. */
 export type Waiting<T> = Map<string, Promise<T>>;
@@ -20,13 +20,13 @@ export const counts = here.evendryCounts;
 
 /**
  * Waits a moment for something; asked again under the same key, for the same. Null where it takes longer. An answer is
- * given once; one that was waited for, where it is still to be kept, for some seconds more.
+ * given once; one that was waited for, also for `stillMs` after that.
  */
 export async function patiently<T>(
   awaited: Waiting<T>,
   key: string,
   begin: () => Promise<T>,
-  stillKept = false,
+  stillMs = 0,
 ): Promise<{ readonly answer: T } | null> {
   const before = awaited.get(key);
   const begun = before ?? begin();
@@ -41,8 +41,8 @@ export async function patiently<T>(
   const late = new Promise<null>((on) => setTimeout(on, before === undefined ? FIRST_MS : AGAIN_MS, null));
   try {
     const first = await Promise.race([begun.then((answer) => ({ answer })), late]);
-    if (first !== null && !(stillKept && before !== undefined)) awaited.delete(key);
-    else if (first !== null) setTimeout(() => awaited.get(key) === begun && awaited.delete(key), STILL_MS).unref();
+    if (first !== null && (stillMs === 0 || before === undefined)) awaited.delete(key);
+    else if (first !== null) setTimeout(() => awaited.get(key) === begun && awaited.delete(key), stillMs).unref();
     return first;
   } catch (trouble) {
     awaited.delete(key);

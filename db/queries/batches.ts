@@ -33,7 +33,7 @@ export async function batchesOn(
   const latest = await tx
     .selectDistinctOn([batchRevisions.batch])
     .from(batchRevisions)
-    .where(and(eq(batchRevisions.site, site), lte(batchRevisions.ledgerIndex, size), touched))
+    .where(and(lte(batchRevisions.ledgerIndex, size), touched)) // not by site again: some plans would look up all of it
     .orderBy(batchRevisions.batch, desc(batchRevisions.ledgerIndex));
   const wantedDays = new Set(days);
   const wantedNumbers = new Set(numbers);

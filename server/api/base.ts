@@ -8,6 +8,7 @@ import { type Action, may } from "#server/access/rules";
 import type { Corridor } from "#server/jobs/record";
 import type { Person } from "#server/terms/person";
 import type { Bounds } from "#server/terms/row";
+import { complaintsIn } from "./plainChecks";
 import { textsOnly } from "./textsOnly";
 
 /** What a request brings to every procedure. */
@@ -21,14 +22,12 @@ export interface Context {
 }
 
 const t = initTRPC.context<Context>().create({
-  errorFormatter: ({ shape, error }) =>
-    error.code === "INTERNAL_SERVER_ERROR"
-      ? {
-          ...shape,
-          message: "Something broke on our side. It was written down; try again.",
-          data: { ...shape.data, stack: undefined },
-        }
-      : shape,
+  errorFormatter: ({ shape, error }) => {
+    if (error.cause instanceof z.ZodError) return { ...shape, message: complaintsIn(error.cause) };
+    if (error.code !== "INTERNAL_SERVER_ERROR") return shape;
+    const message = "Something broke on our side. It was written down; try again.";
+    return { ...shape, message, data: { ...shape.data, stack: undefined } };
+  },
 });
 
 export const router = t.router;

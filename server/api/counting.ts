@@ -15,6 +15,7 @@ import type { Slip } from "#server/terms/slip";
 import { wrong } from "./base";
 import { hintsThen, orderOf, whyCorrected } from "./countedLog";
 import { type Decided, decidedIn } from "./resent";
+import { onlyKnownUnits } from "./unitsSaid";
 
 /** A log that cannot be read is answered with what it is; one that can, with its sending slip. */
 export type Sending = { readonly slip: Slip } | { readonly unreadable: Unreadable };
@@ -41,6 +42,7 @@ export async function countHere(asked: Asked & { readonly found: FileNow }, inpu
   const { bytes, name } = await kept(corridor, file);
   const begun = state === "read" ? await hintsBegun(corridor, file.id) : null;
   if (begun !== null) return countRest(asked, file.id, bytes, begun);
+  await onlyKnownUnits(corridor, file.site, input);
   const { reading, hints } = await readForSite(corridor, bounds, orderOf(found, bytes, input));
   if ("refused" in reading) return { unreadable: reading };
   const from: Sent = {
@@ -87,6 +89,7 @@ export async function sendRead(
   said: Said | null,
   decided: Decided,
 ): Promise<Sending> {
+  await onlyKnownUnits(corridor, from.site, { ...(period === null ? {} : { period }), answers: said ?? {} });
   const order = { bytes: from.bytes, site: from.site, period, answers: said };
   const { reading, hints } = await readForSite(corridor, bounds, order);
   if ("refused" in reading) return { unreadable: reading };

@@ -27,6 +27,7 @@ import { countHere, kept, type Sending, sendRead } from "./counting";
 import { sendLarge } from "./largeLog";
 import { decidedIn, resent } from "./resent";
 import { typedSheet, typingHere, waiting } from "./typing";
+import { onlyKnownUnits } from "./unitsSaid";
 import { watched } from "./watched";
 
 export { answers } from "./answers";
@@ -82,6 +83,7 @@ export const logsRouter = router({
     .query(
       ({ ctx, input }): Promise<Understood | Unreadable> =>
         watched(ctx, "reading", async () => {
+          await onlyKnownUnits(ctx.corridor, ctx.found.file.site, input);
           const { bytes } = await kept(ctx.corridor, ctx.found.file);
           return lookAt(ctx.corridor, ctx.bounds, orderOf(ctx.found, bytes, input));
         }),

@@ -9,6 +9,7 @@ import { readForSite } from "#server/jobs/readForSite";
 import { answers } from "./answers";
 import { atSite, month, overAll, router, unseen, withFile, wrong } from "./base";
 import { orderOf } from "./countedLog";
+import { onlyKnownUnits } from "./unitsSaid";
 import { watched } from "./watched";
 
 const page = z.object({ before: z.int().min(1).optional(), most: z.int().min(1).max(100).default(25) });
@@ -34,11 +35,19 @@ export const sentRouter = router({
     .query(({ ctx, input }) =>
       watched(ctx, "reading", async () => {
         const { file } = ctx.found;
+        await onlyKnownUnits(ctx.corridor, file.site, input);
         const bytes = await asPerson(ctx.corridor, (tx) => ctx.store.storage.bytes(tx, file.sha256));
         if (bytes === undefined) throw new Error(`the bytes ${file.sha256} are gone`);
         const order = orderOf(ctx.found, bytes, input);
         const { reading, hints } = await readForSite(ctx.corridor, ctx.bounds, order);
-        return "refused" in reading ? null : differenceOf(ctx.corridor, file, reading, hints.answers ?? null);
+        return "refused" in reading
+          ? null
+          : differenceOf(
+              ctx.corridor,
+              { ...file, counted: ctx.found.state === "counted" },
+              reading,
+              hints.answers ?? null,
+            );
       }),
     ),
   /** Keeps a log of the programme, whose rows name their sites, to be looked at before it counts. */

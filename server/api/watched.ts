@@ -1,7 +1,7 @@
+import { TRPCError } from "@trpc/server";
 import type { FileNow } from "#db/queries/files";
 import type { Corridor } from "#server/jobs/record";
 import { type Progress, Stopped, underWay } from "#server/jobs/underWay";
-import { wrong } from "./base";
 
 /** Does something with a log that is here, so that a page shows how far it is and can stop it. */
 export function watched<T>(
@@ -16,6 +16,9 @@ export function watched<T>(
 /** Says of what was stopped that it was; everything else goes on as it came. */
 export function inWords(trouble: unknown): never {
   throw trouble instanceof Stopped
-    ? wrong("It was stopped. The log is kept as it came; what was not yet counted of it does not count.")
+    ? new TRPCError({
+        code: "CLIENT_CLOSED_REQUEST",
+        message: "It was stopped. The log is kept as it came; what was not yet counted of it does not count.",
+      })
     : trouble;
 }

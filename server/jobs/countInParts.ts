@@ -3,21 +3,14 @@ import { fileById, statesOf } from "#db/queries/files";
 import type { Hints, Reading } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { arrive } from "./arrive";
-import { dayParts } from "./dayParts";
+import { dayParts, ROWS_AT_ONCE } from "./dayParts";
 import { partsStored } from "./partsStored";
 import type { Corridor } from "./record";
 import { type SendOrder, send, slipOf, TakenBack } from "./send";
 import { conclude, type InParts, rowsOf, storePart } from "./storePart";
 import { sumOfSlips } from "./sumOfSlips";
+import { turnForOthers } from "./turnForOthers";
 import { aside, goOn, workAtHand } from "./underWay";
-
-/** Logs of more rows count part by part, so that nobody waits behind a whole one. */
-const ROWS_AT_ONCE = 2_000;
-/** One part keeps the embedded database, and the thread that answers pages, about a tenth of a second. */
-const ROWS_A_PART = 500;
-/** On the embedded database others have so much of a part's own time for themselves after it. */
-const TURN = 1;
-const LONGEST_TURN_MS = 300;
 
 /**
  * Counts a log that was read whole: at once, wholly or not at all, or where it is large, part by part. A large one that
@@ -50,7 +43,7 @@ export async function countInParts(corridor: Corridor, file: string, { reading, 
   const work = workAtHand();
   const tell = () => goOn({ step: "storing", rows: rowsOf(slips), ofRows: reading.rows.length, inParts: true }, work);
   tell();
-  for (const [part, rows] of dayParts(reading.rows, ROWS_A_PART).entries()) {
+  for (const [part, rows] of dayParts(reading.rows).entries()) {
     if (part < slips.length) continue;
     const began = performance.now();
     const which = { part, ...(part === 0 ? { hints } : {}) };
@@ -70,12 +63,6 @@ export async function countInParts(corridor: Corridor, file: string, { reading, 
 export async function hintsBegun(corridor: Corridor, file: string): Promise<Hints | null> {
   const [first] = partsStored(await asPerson(corridor, (tx) => statesOf(tx, file)));
   return first === undefined || first.parts !== undefined ? null : (first.hints ?? null);
-}
-
-/** The embedded database answers one at a time, on the thread that answers pages: whoever waits comes in between. */
-async function turnForOthers({ store }: Corridor, tookMs: number): Promise<void> {
-  const ms = store.kind === "embedded" ? Math.min(tookMs * TURN, LONGEST_TURN_MS) : 0;
-  await new Promise((on) => setTimeout(on, ms));
 }
 
 /** Parts follow the days; what is held is listed as the log has it. */

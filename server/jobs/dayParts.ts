@@ -1,6 +1,10 @@
 import type { RowRead } from "#server/terms/row";
 import { keyOf } from "./planBatches";
 
+/** Logs of more rows go part by part, so that nobody waits behind a whole one. */
+export const ROWS_AT_ONCE = 2_000;
+/** One part keeps the embedded database, and the thread that answers pages, for about a tenth of a second. */
+const ROWS_A_PART = 500;
 /** Stands after every day: dried weights look for their loads once all loads are stored. */
 const LAST = "~";
 
@@ -9,7 +13,7 @@ const LAST = "~";
  * stay together, loads weighed together with the row that has their weight, in the order of days; rows that bring only
  * a dried weight come last. Every row is in one part.
  */
-export function dayParts(rows: readonly RowRead[], most: number): RowRead[][] {
+export function dayParts(rows: readonly RowRead[], most = ROWS_A_PART): RowRead[][] {
   const days = new Map(rows.flatMap((row) => (row.batch === null ? [] : [[keyOf(row), row.batch.day] as const])));
   const groups = new Map<string, RowRead[]>();
   let before = "";

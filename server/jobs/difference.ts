@@ -1,6 +1,6 @@
 import { asPerson } from "#db/asPerson";
 import type { KnownBatch } from "#db/queries/batches";
-import { fuelEntriesOf } from "#db/queries/fuel";
+import { type FuelEntry, fuelEntriesOf } from "#db/queries/fuel";
 import { allSites, factsOf } from "#db/queries/sites";
 import type { Tx } from "#db/store";
 import { differing } from "#server/intake/match/tell";
@@ -15,11 +15,14 @@ import type {
 } from "#server/terms/difference";
 import type { Answers, RowRead } from "#server/terms/row";
 import { slipCode } from "./arrive";
+import { dayParts, ROWS_AT_ONCE } from "./dayParts";
 import { matchSite, type SiteMatch } from "./matchSite";
 import { keyOf } from "./planBatches";
 import { siteTeller } from "./planFile";
 import type { Corridor } from "./record";
 import { siteDay } from "./siteDay";
+import { turnForOthers } from "./turnForOthers";
+import { goOn, workAtHand } from "./underWay";
 
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
 /** So many rows are told one by one; the counts say how many there are. */
@@ -31,11 +34,14 @@ interface Looked {
   readonly id: string;
   readonly site: number | null;
   readonly arrivedAt: string;
+  /** it was counted before, as a whole: so it is looked at */
+  readonly counted: boolean;
 }
 
 /**
  * What storing a log would change in what its sites have: row by row what is new, changed and doubtful, and the batches
- * of its days that it lacks. Null where nothing of it was here, nothing is lacking and no row will wait for its load. Nothing is stored by asking.
+ * of its days that it lacks. Null where nothing of it was here, nothing is lacking and no row will wait for its load.
+ * Nothing is stored by asking. A large log that was not counted yet is looked at part by part, as it would be counted.
  */
 export async function differenceOf(
   corridor: Corridor,
@@ -43,30 +49,45 @@ export async function differenceOf(
   reading: { readonly rows: readonly RowRead[] },
   answers: Answers | null,
 ): Promise<Difference | null> {
-  return asPerson(corridor, async (tx) => {
+  const { sites, facts } = await asPerson(corridor, async (tx) => {
     const sites = (await allSites(tx)).filter(({ id }) => file.site === null || id === file.site);
     const ids = sites.map(({ id }) => id);
-    const facts = await factsOf(tx, ids, EVERYTHING);
-    const site = sites.find(({ id }) => id === file.site) ?? null;
-    const decided = { are: answers?.are ?? {}, withdraw: new Set<string>() };
-    const found: { readonly match: SiteMatch; readonly rows: readonly RowRead[]; readonly fuel: FuelDifference[] }[] =
-      [];
-    const siteOf = siteTeller({ site, sites, facts });
-    for (const { id } of sites) {
-      const rows = reading.rows.filter((row) => siteOf(row)?.id === id);
-      if (rows.length === 0) continue;
-      const arrived = siteDay(new Date(file.arrivedAt), facts, id);
-      const match = await matchSite(tx, id, file.id, rows, arrived, facts, decided);
-      found.push({ match, rows, fuel: await fuelChanges(tx, id, match) });
-    }
-    return told(found, file.id);
+    return { sites, facts: await factsOf(tx, ids, EVERYTHING) };
   });
+  const site = sites.find(({ id }) => id === file.site) ?? null;
+  const siteOf = siteTeller({ site, sites, facts });
+  const found: Found[] = [];
+  const inParts = reading.rows.length > ROWS_AT_ONCE && !file.counted;
+  const work = workAtHand();
+  for (const { id } of sites) {
+    const ofSite = reading.rows.filter((row) => siteOf(row)?.id === id);
+    const arrived = siteDay(new Date(file.arrivedAt), facts, id);
+    const spoken = new Set<string>();
+    let fuelBefore: FuelBefore | null = null;
+    const decided = { are: answers?.are ?? {}, withdraw: new Set<string>(), ...(inParts ? { inParts, spoken } : {}) };
+    for (const rows of inParts ? dayParts(ofSite) : ofSite.length === 0 ? [] : [ofSite]) {
+      const began = performance.now();
+      const { match, fuel } = await asPerson(corridor, async (tx) => {
+        const match = await matchSite(tx, id, file.id, rows, arrived, facts, decided);
+        if (match.fuel.changed.size > 0) fuelBefore ??= await fuelNow(tx, id);
+        return { match, fuel: fuelChanges(match, fuelBefore ?? NO_FUEL) };
+      });
+      found.push({ match, rows, fuel });
+      for (const { batch } of match.batches.links) spoken.add(batch);
+      goOn({}, work);
+      if (inParts) await turnForOthers(corridor, performance.now() - began);
+    }
+  }
+  return told(found, file.id);
 }
 
-function told(
-  found: readonly { match: SiteMatch; rows: readonly RowRead[]; fuel: readonly FuelDifference[] }[],
-  file: string,
-): Difference | null {
+interface Found {
+  readonly match: SiteMatch;
+  readonly rows: readonly RowRead[];
+  readonly fuel: readonly FuelDifference[];
+}
+
+function told(found: readonly Found[], file: string): Difference | null {
   const verdicts = found.flatMap(({ match }) => [...match.batches.verdicts.values()]);
   const count = (verdict: string) => verdicts.filter((one) => one === verdict).length;
   const counts = {
@@ -77,7 +98,7 @@ function told(
     doubtful: count("doubtful") + found.reduce((sum, { match }) => sum + match.fuel.doubtful.size, 0),
     noLoad: count("no-load"),
   };
-  const rows = found.flatMap(({ match, rows }) => rowDifferences(rows, match));
+  const rows = found.flatMap(({ match, rows }) => rowDifferences(rows, match, file));
   const vanished = found.flatMap(({ match }) => named(match.known, match.batches.vanished));
   const fuel = found.flatMap((one) => one.fuel);
   const touches = counts.changed + counts.same + counts.joined + counts.doubtful + counts.noLoad + vanished.length;
@@ -98,10 +119,11 @@ function told(
 const ORDER: readonly string[] = ["doubtful", "changed", "joined", "new", "no-load"];
 
 /** The rows that are told one by one, what somebody must decide first. */
-function rowDifferences(rows: readonly RowRead[], match: SiteMatch): RowDifference[] {
+function rowDifferences(rows: readonly RowRead[], match: SiteMatch, file: string): RowDifference[] {
   const { batches, fuel, known } = match;
   const linked = new Map<string, string>();
-  for (const link of batches.links) if (!linked.has(keyOf(link))) linked.set(keyOf(link), link.batch);
+  for (const link of batches.links)
+    if (link.file === file && !linked.has(keyOf(link))) linked.set(keyOf(link), link.batch);
   const before = new Map(known.map(({ batch }) => [batch.id, batch]));
   const outOf = new Map<string, string[]>();
   for (const [out, { instead }] of batches.out)
@@ -153,9 +175,14 @@ function namesOf({ day, number, pan, startMinute, loads, fresh, dried }: BatchWr
   return { day, number, pan, startMinute, loads, fresh: fresh?.exact ?? null, dried: dried?.exact ?? null };
 }
 
-async function fuelChanges(tx: Tx, site: number, { fuel }: SiteMatch): Promise<FuelDifference[]> {
-  if (fuel.changed.size === 0) return [];
-  const before = new Map((await fuelEntriesOf(tx, site, EVERYTHING)).map((entry) => [entry.id, entry]));
+type FuelBefore = ReadonlyMap<string, FuelEntry>;
+const NO_FUEL: FuelBefore = new Map();
+
+async function fuelNow(tx: Tx, site: number): Promise<FuelBefore> {
+  return new Map((await fuelEntriesOf(tx, site, EVERYTHING)).map((entry) => [entry.id, entry]));
+}
+
+function fuelChanges({ fuel }: SiteMatch, before: FuelBefore): FuelDifference[] {
   return [...fuel.changed].flatMap((id) => {
     const [was, is] = [before.get(id), fuel.revised.get(id)];
     if (is === undefined) return [];

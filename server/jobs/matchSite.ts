@@ -26,6 +26,8 @@ export interface Decided {
   readonly withdraw: ReadonlySet<string>;
   /** these rows are a part of a file whose other parts are counted on their own */
   readonly inParts?: boolean;
+  /** batches that those other parts spoke of, where nothing of them is stored */
+  readonly spoken?: ReadonlySet<string>;
 }
 
 /** What some rows of a file are to what a site already has. */
@@ -59,7 +61,7 @@ export async function matchSite(
   const own = facts.filter((fact) => fact.site === site);
   const numbering = inForce(own, "numbering", days.at(-1) ?? arrived)?.unique ?? "day";
   const near = await batchesOn(tx, site, nearby(days, counted), numbering === "site" ? numbers : [], EVERYTHING);
-  const ofOtherParts = decided.inParts === true ? await spokenOfBy(tx, file, near) : NO_BATCHES;
+  const ofOtherParts = decided.spoken ?? (decided.inParts === true ? await spokenOfBy(tx, file, near) : NO_BATCHES);
   const before = decided.inParts === true ? NOT_BEFORE : await spokenBefore(tx, site, file, near);
   const known = [...near, ...before.elsewhere];
   const batches = planBatches({

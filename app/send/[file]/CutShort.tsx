@@ -1,4 +1,5 @@
 import type { Api } from "#server/api/request";
+import { Submit } from "../../_parts/Form";
 import { counted } from "../../_words/days";
 
 interface Props {
@@ -17,9 +18,25 @@ export function CutShort({ log: { file, state, soFar }, again }: Props) {
           {counted(soFar.counted, "row of it counts", "rows of it count")} and{" "}
           {counted(soFar.held, "row waits", "rows wait")} for an answer, in {counted(soFar.parts, "part")}.
         </p>
+        {soFar.byCommand ? (
+          <p>
+            Send the same file again, with the command that it was sent with, and it goes on after the last part;
+            nothing is counted twice. Or take it back below, and nothing of it counts.
+          </p>
+        ) : (
+          <form method="post" action={`/send/${file}/answers`}>
+            <p>
+              Count the rest, and it goes on after the last part, with the answers that it was begun with; nothing is
+              counted twice. Or take it back below, and nothing of it counts.
+            </p>
+            <p>
+              <Submit name="next" value="send">
+                Count the rest
+              </Submit>
+            </p>
+          </form>
+        )}
         <p>
-          Send the same file again, with the command that it was sent with, and it goes on after the last part; nothing
-          is counted twice. Or take it back below, and nothing of it counts.{" "}
           <a href={`/files/${file}`}>Its rows so far</a>
         </p>
       </>

@@ -1,10 +1,8 @@
 import type { Progress } from "#server/jobs/underWay";
-import { Refreshed } from "../../_client/Refreshed";
+import { AskedAgain } from "../../_parts/AskedAgain";
 import { Second } from "../../_parts/Form";
 import { progressInWords, workInWords } from "../../_words/underWay";
 import styles from "./UnderWay.module.css";
-
-const EVERY_SECONDS = 2;
 
 interface Props {
   readonly file: string;
@@ -19,10 +17,7 @@ export function UnderWay({ file, progress, query }: Props) {
   const shown = progress === null ? null : shareOf(progress);
   return (
     <>
-      <noscript>
-        <meta httpEquiv="refresh" content={String(EVERY_SECONDS)} />
-      </noscript>
-      <Refreshed everyMs={EVERY_SECONDS * 1000} />
+      <AskedAgain />
       <p>
         {progress === null ? "It has just ended; in a moment this page shows what came of it." : workInWords(progress)}
       </p>

@@ -16,9 +16,8 @@ import { noteFor } from "../../note";
 import { single } from "../../single";
 import { unpackSaid } from "../said";
 import { linesOf, unpackTyped } from "../typing";
-import { CutShort } from "./CutShort";
+import { NotYetRead } from "./NotYet";
 import { PictureToType } from "./PictureToType";
-import { UnderWay } from "./UnderWay";
 import { ANSWERS, WhatNeedsYou } from "./WhatNeedsYou";
 import { queryOf, waitedFor } from "./waitedFor";
 
@@ -63,25 +62,7 @@ export default async function LookPage({ params, searchParams }: Props) {
   const name = log.name ?? log.code;
   const waited = await waitedFor(api, log, look, asked.stopped !== undefined);
   if ("slip" in waited) redirect(`/slip/${file}`);
-  if (!("reading" in waited)) {
-    const query = queryOf(asked);
-    return (
-      <Frame title={name} here="send" me={me} width="column">
-        <h1>
-          {"progress" in waited ? "Under way: " : "Not done: "}
-          <bdi>{name}</bdi>
-        </h1>
-        {"progress" in waited ? (
-          <UnderWay file={file} progress={waited.progress} query={query} />
-        ) : (
-          <>
-            <CutShort log={log} again={`/send/${file}?${query}`} />
-            <TakeBack file={file} />
-          </>
-        )}
-      </Frame>
-    );
-  }
+  if (!("reading" in waited)) return <NotYetRead me={me} log={log} waited={waited} query={queryOf(asked)} />;
   const { reading, difference } = waited;
   return (
     <Frame title={`What we understood of ${name}`} here="send" me={me} width="column">

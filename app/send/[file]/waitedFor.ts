@@ -3,25 +3,30 @@ import type { Api } from "#server/api/request";
 import type { Progress } from "#server/jobs/underWay";
 import type { Wrong } from "../../_parts/Form";
 import { whoAsks } from "../../asking";
-import { complaintOf } from "../../posted";
-import { counts, patiently, type Waiting, waitNoMore } from "../patiently";
+import { complaintOf, wasStopped } from "../../posted";
+import { counts, KEPT_MS, patiently, STILL_MS, type Waiting, waitNoMore } from "../patiently";
 
 type Log = Awaited<ReturnType<Api["logs"]["file"]>>;
 type Look = Parameters<Api["logs"]["understood"]>[0];
+type Understood = Awaited<ReturnType<Api["logs"]["understood"]>>;
 
 interface Looked {
-  readonly reading: Awaited<ReturnType<Api["logs"]["understood"]>>;
+  readonly reading: Understood;
   readonly difference: Awaited<ReturnType<Api["sent"]["difference"]>>;
 }
 
-/** What a page shows of a log: what is understood, how far that is, its new slip, or that somebody stopped it. */
-export type Waited =
-  | (Looked & { readonly wrong: Wrong })
+/** What a page shows in the place of what it waits for: how far it is, that somebody stopped it, or why it cannot be. */
+export type NotYet =
   | { readonly progress: Progress | null }
-  | { readonly slip: true }
-  | { readonly stopped: true };
+  | { readonly stopped: true }
+  | { readonly complaint: string };
+
+/** What a page shows of a log: what is understood, how far that is, or its new slip. */
+export type Waited = (Looked & { readonly wrong: Wrong }) | NotYet | { readonly slip: true };
 
 const looks: Waiting<Looked> = new Map();
+const readings: Waiting<Understood> = new Map();
+const inShort: Waiting<string> = new Map();
 
 /** Under which the counting of a log by this person is waited for. */
 export async function countKey(file: string): Promise<string> {
@@ -39,23 +44,47 @@ export async function waitedFor(api: Api, log: Log, look: Look, stopped: boolean
   if (progress?.doing === "counting") return { progress };
   if (stopped) waitNoMore(looks, key);
   if (stopped || log.soFar !== null) return { stopped: true };
+  const looked = await looking(api, looks, log, look, async () => {
+    const [reading, difference] = await Promise.all([
+      api.logs.understood(look),
+      log.state === "withdrawn" ? null : api.sent.difference(look),
+    ]);
+    return { reading, difference };
+  });
+  return "answer" in looked ? { ...looked.answer, wrong: ended.wrong } : looked;
+}
+
+/** Waits a moment for what is understood of a log, said in short; a page of several keeps it until all have theirs. */
+export async function shortlyOf(
+  api: Api,
+  log: Log,
+  look: Look,
+  say: (understood: Understood) => string,
+): Promise<{ readonly answer: string } | NotYet> {
+  return looking(api, inShort, log, look, async () => say(await api.logs.understood(look)), KEPT_MS);
+}
+
+/** Waits a moment for what is understood of a log, and nothing else about it. */
+export async function understoodOf(api: Api, log: Log, look: Look): Promise<{ readonly answer: Understood } | NotYet> {
+  return looking(api, readings, log, look, () => api.logs.understood(look));
+}
+
+async function looking<T>(
+  api: Api,
+  awaited: Waiting<T>,
+  { file, state }: Log,
+  look: Look,
+  begin: () => Promise<T>,
+  stillMs = STILL_MS,
+): Promise<{ readonly answer: T } | NotYet> {
   try {
-    const looked = await patiently(
-      looks,
-      `${key} ${log.state} ${JSON.stringify(look)}`,
-      async () => {
-        const [reading, difference] = await Promise.all([
-          api.logs.understood(look),
-          log.state === "withdrawn" ? null : api.sent.difference(look),
-        ]);
-        return { reading, difference };
-      },
-      true,
-    );
-    return looked === null ? { progress: await api.logs.progress({ file }) } : { ...looked.answer, wrong: ended.wrong };
+    const key = `${await countKey(file)} ${state} ${JSON.stringify(look)}`;
+    const answered = await patiently(awaited, key, begin, stillMs);
+    return answered ?? { progress: await api.logs.progress({ file }) };
   } catch (trouble) {
-    if (complaintOf(trouble) === null) throw trouble;
-    return { stopped: true };
+    const complaint = complaintOf(trouble);
+    if (complaint === null) throw trouble;
+    return wasStopped(trouble) ? { stopped: true } : { complaint };
   }
 }
 

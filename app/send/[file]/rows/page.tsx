@@ -5,7 +5,10 @@ import { refusalInWords } from "../../../_words/problems";
 import { orNothing, signedIn } from "../../../asking";
 import { ON_A_PAGE } from "../../../files/rowPlace";
 import { NothingHere } from "../../../NothingHere";
+import { single } from "../../../single";
 import { unpackSaid } from "../../said";
+import { NotYetRead } from "../NotYet";
+import { queryOf, understoodOf } from "../waitedFor";
 
 interface Props {
   readonly params: Promise<{ readonly file: string }>;
@@ -15,18 +18,17 @@ interface Props {
 /** Every row of a log with what would become of it, before anything is stored. */
 export default async function RowsToBePage({ params, searchParams }: Props) {
   const { file } = await params;
-  const { month = "", said, page = "1" } = await searchParams;
+  const { month = "", said, page = "1" } = single(await searchParams);
   const { api, me } = await signedIn(`/send/${file}/rows`);
   if (me.role === "auditor") return <NothingHere />;
   const log = await orNothing(api.logs.file({ file }));
   if (log === null || log.picture !== null) return <NothingHere />;
   const answers = unpackSaid(said, log.answers) ?? log.answers;
   const period = /^\d{4}-(0[1-9]|1[0-2])$/.test(month) ? month : log.period;
-  const reading = await api.logs.understood({
-    file,
-    ...(period === null ? {} : { period }),
-    ...(answers === null ? {} : { answers }),
-  });
+  const look = { file, ...(period === null ? {} : { period }), ...(answers === null ? {} : { answers }) };
+  const waited = await understoodOf(api, log, look);
+  if (!("answer" in waited)) return <NotYetRead me={me} log={log} waited={waited} query={queryOf({ month, said })} />;
+  const reading = waited.answer;
   const name = log.name ?? log.code;
   const to = (at: number) => `/send/${file}/rows?${new URLSearchParams({ month, said: said ?? "", page: String(at) })}`;
   if ("refused" in reading)
