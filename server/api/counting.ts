@@ -43,7 +43,7 @@ export async function countHere(asked: Asked & { readonly found: FileNow }, inpu
   const begun = state === "read" ? await hintsBegun(corridor, file.id) : null;
   if (begun !== null) return countRest(asked, file.id, bytes, begun);
   await onlyKnownUnits(corridor, file.site, input);
-  const { reading, hints } = await readForSite(corridor, bounds, orderOf(found, bytes, input));
+  const { reading, hints, putRight = [] } = await readForSite(corridor, bounds, orderOf(found, bytes, input));
   if ("refused" in reading) return { unreadable: reading };
   const from: Sent = {
     bytes,
@@ -53,7 +53,7 @@ export async function countHere(asked: Asked & { readonly found: FileNow }, inpu
     claimedAt: file.claimedAt,
   };
   const corrected = whyCorrected(hintsThen(found), hints);
-  const how = { file: file.id, again: input.again ?? false, by: person.role, ...corrected, ...decided };
+  const how = { file: file.id, again: input.again ?? false, by: person.role, putRight, ...corrected, ...decided };
   const order = { sent: from, reading, hints, ...how };
   const slip = await countLog(corridor, order).catch(sayTakenBack);
   if (file.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
@@ -91,9 +91,9 @@ export async function sendRead(
 ): Promise<Sending> {
   await onlyKnownUnits(corridor, from.site, { ...(period === null ? {} : { period }), answers: said ?? {} });
   const order = { bytes: from.bytes, site: from.site, period, answers: said };
-  const { reading, hints } = await readForSite(corridor, bounds, order);
+  const { reading, hints, putRight = [] } = await readForSite(corridor, bounds, order);
   if ("refused" in reading) return { unreadable: reading };
-  const slip = await countLog(corridor, { sent: from, reading, hints, by: person.role, ...decided });
+  const slip = await countLog(corridor, { sent: from, reading, hints, by: person.role, putRight, ...decided });
   if (from.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
   return { slip };
 }

@@ -6,7 +6,7 @@ import { arrive } from "./arrive";
 import { dayParts, ROWS_AT_ONCE } from "./dayParts";
 import { partsStored } from "./partsStored";
 import type { Corridor } from "./record";
-import { type SendOrder, send, slipOf, TakenBack } from "./send";
+import { type SendOrder, saidOfRows, send, slipOf, TakenBack } from "./send";
 import { conclude, type InParts, rowsOf, storePart } from "./storePart";
 import { sumOfSlips } from "./sumOfSlips";
 import { turnForOthers } from "./turnForOthers";
@@ -26,10 +26,12 @@ export async function countLog(corridor: Corridor, order: SendOrder): Promise<Sl
   return countInParts(corridor, file, order);
 }
 
-type Read = Pick<SendOrder, "reading" | "hints" | "by" | "why">;
+type Read = Pick<SendOrder, "reading" | "hints" | "by" | "why" | "putRight">;
 
 /** Counts the parts of a file that are not stored yet. */
-export async function countInParts(corridor: Corridor, file: string, { reading, hints, by, why }: Read): Promise<Slip> {
+export async function countInParts(corridor: Corridor, file: string, read: Read): Promise<Slip> {
+  const { reading, hints, by, why } = read;
+  const said = saidOfRows(corridor, read);
   const before = await asPerson(corridor, async (tx) => {
     const found = await fileById(tx, file);
     if (found === undefined || found.state === "withdrawn") throw new TakenBack(file);
@@ -48,15 +50,15 @@ export async function countInParts(corridor: Corridor, file: string, { reading, 
     const began = performance.now();
     const which = { part, ...(part === 0 ? { hints } : {}) };
     const own: Reading = { ...reading, rows, totals: [] };
-    slips.push(await aside(() => storePart(corridor, counted, own, which, hints.answers?.are)));
+    slips.push(await aside(() => storePart(corridor, counted, own, which, said)));
     tell();
     await turnForOthers(corridor, performance.now() - began);
   }
   const sum = sumOfSlips(slips);
   const open = reading.questions.length + (reading.look?.faults.length ?? 0);
   const slip = { ...sum, held: inOrder(reading, sum.held), totals: reading.totals, open };
-  const said = { hints, ...(why === undefined ? {} : { why }), ...(by === undefined ? {} : { by }) };
-  return aside(() => conclude(corridor, counted, said, slip));
+  const how = { hints, ...(why === undefined ? {} : { why }), ...(by === undefined ? {} : { by }) };
+  return aside(() => conclude(corridor, counted, how, slip));
 }
 
 /** With which month and answers a file was begun to be counted, where parts of it are missing; null where it was not. */

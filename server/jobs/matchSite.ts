@@ -6,6 +6,7 @@ import { numbersOfSet } from "#server/intake/rows/setsPlain";
 import type { BatchWritten } from "#server/terms/batch";
 import { daysBetween } from "#server/terms/days";
 import { type Fact, inForce } from "#server/terms/facts";
+import type { PutRight } from "#server/terms/fault";
 import type { RowRead } from "#server/terms/row";
 import { newId } from "./newId";
 import { type BatchPlan, keyOf, planBatches } from "./planBatches";
@@ -24,6 +25,8 @@ export interface Decided {
   readonly are: Readonly<Record<string, string>>;
   /** vanished batches to be withdrawn */
   readonly withdraw: ReadonlySet<string>;
+  /** faults that somebody confirmed with this log, and who: what changes by them says so */
+  readonly putRight?: { readonly faults: readonly PutRight[]; readonly by: string };
   /** these rows are a part of a file whose other parts are counted on their own */
   readonly inParts?: boolean;
   /** batches that those other parts spoke of, where nothing of them is stored */

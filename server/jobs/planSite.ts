@@ -5,6 +5,7 @@ import type { Batch } from "#server/terms/batch";
 import type { Fact } from "#server/terms/facts";
 import type { RowRead } from "#server/terms/row";
 import { type Decided, matchSite, type SiteMatch } from "./matchSite";
+import { keyOf } from "./planBatches";
 import { refuel } from "./refuel";
 import { resum } from "./resum";
 import { type TakenBack, takeBack } from "./takeBack";
@@ -51,6 +52,7 @@ export async function planSite(
   const fuelRevised = new Map([...fuelAway.map((entry) => [entry.id, entry] as const), ...fuel.revised]);
   const fuelChanged = new Map([...fuelRevised].filter(([id]) => fuel.changed.has(id) || !fuel.revised.has(id)));
   const spans = fuelChanged.size === 0 ? {} : await refuel(tx, site, fuelChanged, own);
+  const byFault = saidOfFaults(match, file, decided);
   return {
     ...match,
     waiting: gone.waiting,
@@ -58,7 +60,7 @@ export async function planSite(
       batchRevisions: [
         ...gone.revisions,
         ...[...batches.revised.values()].map(({ batch, file: from, reason }) =>
-          revisionOf(batch, { file: from, withdrawn: false, reason }),
+          revisionOf(batch, { file: from, withdrawn: false, reason: reason + (byFault.get(batch.id) ?? "") }),
         ),
         ...[...batches.out.values()].map(({ batch, why }) => revisionOf(batch, { file, withdrawn: true, reason: why })),
       ],
@@ -68,4 +70,18 @@ export async function planSite(
       ...spans,
     },
   };
+}
+
+/** Of batches that rows of a confirmed fault speak of: which fault, and who confirmed it. */
+function saidOfFaults({ batches }: SiteMatch, file: string, { putRight }: Decided): ReadonlyMap<string, string> {
+  const said = new Map<string, string>();
+  if (putRight === undefined || putRight.faults.length === 0) return said;
+  const codes = new Map(
+    putRight.faults.flatMap(({ code, sheet, rows }) => rows.map((row) => [keyOf({ sheet, row }), code] as const)),
+  );
+  for (const link of batches.links) {
+    const code = link.file === file ? codes.get(keyOf(link)) : undefined;
+    if (code !== undefined) said.set(link.batch, `: ${code}, confirmed by ${putRight.by}`);
+  }
+  return said;
 }

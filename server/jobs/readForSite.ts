@@ -1,11 +1,12 @@
 import { asPerson } from "#db/asPerson";
 import { allSites, factsOf } from "#db/queries/sites";
 import { faultsOf } from "#server/intake/faults/faultsOf";
-import { inFull, isInShort } from "#server/intake/settle/inFull";
+import { confirmedNow, inFull, isInShort } from "#server/intake/settle/inFull";
 import { rememberedOf } from "#server/intake/settle/layout";
 import { laidOver, type Said, saysNothing } from "#server/terms/answers";
 import { daysOfMonth } from "#server/terms/days";
 import type { Fact } from "#server/terms/facts";
+import type { PutRight } from "#server/terms/fault";
 import type { Answers, Bounds, Hints, Reading, Remembered, Unreadable } from "#server/terms/row";
 import { hintsFrom } from "./hints";
 import { layoutsOf } from "./layouts";
@@ -29,6 +30,8 @@ export interface LogRead {
   readonly reading: Reading | Unreadable;
   /** how it was read: enough to read it again the same way */
   readonly hints: Hints;
+  /** faults that were confirmed with these answers; without any before */
+  readonly putRight?: readonly PutRight[];
 }
 
 /**
@@ -64,7 +67,9 @@ async function readNow(corridor: Corridor, bounds: Bounds, order: LogToRead): Pr
   if ("refused" in read.reading) return read;
   const whole: Said = laidOver(read.hints.answers ?? null, order.answers);
   if (!isInShort(whole)) return read;
-  return again(read, { answers: inFull(read.reading, faultsOf(read.reading, read.hints), whole) });
+  const faults = faultsOf(read.reading, read.hints);
+  const settled = await again(read, { answers: inFull(read.reading, faults, whole) });
+  return { ...settled, putRight: confirmedNow(faults, whole) };
 }
 
 async function readAsDeclared(

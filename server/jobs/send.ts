@@ -1,12 +1,14 @@
 import { statesOf } from "#db/queries/files";
 import { factsOf } from "#db/queries/sites";
 import type { Tx } from "#db/store";
+import type { PutRight } from "#server/terms/fault";
 import type { Why } from "#server/terms/history";
 import type { Role } from "#server/terms/person";
 import type { Hints, Reading } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { arrivalOf, type Sent, slipCode } from "./arrive";
 import { lockedSites } from "./lockedSites";
+import type { Decided } from "./matchSite";
 import { planFile } from "./planFile";
 import { type Act, type Corridor, type Nothing, record } from "./record";
 
@@ -24,6 +26,8 @@ export interface SendOrder {
   /** batches that it lacks and that the sender wants withdrawn, and why the log says something else than before */
   readonly withdraw?: readonly string[];
   readonly why?: Why;
+  /** faults that were confirmed with it: batches that change by one say so, and who confirmed it */
+  readonly putRight?: readonly PutRight[];
 }
 
 /** The file that was to be counted was taken back meanwhile. */
@@ -56,7 +60,7 @@ export async function send(corridor: Corridor, order: SendOrder): Promise<Slip> 
       sites.map(({ id }) => id),
       EVERYTHING,
     );
-    const decided = { are: hints.answers?.are ?? {}, withdraw: new Set(order.withdraw ?? []) };
+    const decided = { ...saidOfRows(corridor, order), withdraw: new Set(order.withdraw ?? []) };
     const plan = await planFile(tx, { file, site, sites, reading, facts, arrivedAt: new Date(arrivedAt), decided });
     const slip = {
       code: slipCode(file),
@@ -81,6 +85,16 @@ export async function send(corridor: Corridor, order: SendOrder): Promise<Slip> 
       answer: (ledgerIndex) => ({ ...slip, ledgerIndex }),
     };
   });
+}
+
+/** What persons said of rows: which batches they are, and which faults were confirmed by whom. */
+export function saidOfRows(
+  { person }: Corridor,
+  { hints, putRight, by }: Pick<SendOrder, "hints" | "putRight" | "by">,
+): Pick<Decided, "are" | "putRight"> {
+  const are = hints.answers?.are ?? {};
+  if (putRight === undefined || putRight.length === 0) return { are };
+  return { are, putRight: { faults: putRight, by: `${by ?? "person"} ${person}` } };
 }
 
 /** The latest sending slip of a file. Throws when it was never counted. */

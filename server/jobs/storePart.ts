@@ -32,7 +32,7 @@ export async function storePart(
   { file, site: owner, arrivedAt }: InParts,
   reading: Reading,
   which: Omit<PartStored, "slip">,
-  are: Decided["are"] = {},
+  said: Pick<Decided, "are" | "putRight"> = { are: {} },
 ): Promise<SlipPart> {
   return record<SlipPart>(corridor, async (tx) => {
     const sites = await lockedSites(tx, owner);
@@ -46,7 +46,7 @@ export async function storePart(
       sites.map(({ id }) => id),
       EVERYTHING,
     );
-    const decided = { are, withdraw: new Set<string>(), inParts: true };
+    const decided = { ...said, withdraw: new Set<string>(), inParts: true };
     const plan = await planFile(tx, { file, site, sites, reading, facts, arrivedAt: new Date(arrivedAt), decided });
     const slip = { ...plan.slip, open: reading.questions.length };
     const whose = owner === null ? { sites: plan.sites } : {};

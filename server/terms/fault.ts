@@ -51,6 +51,9 @@ interface FaultOf<Code extends FaultCode> {
 /** A fault of which a log shows the signature: proposed to a person with its evidence and effect, never put right unasked. */
 export type Fault = { [Code in FaultCode]: FaultOf<Code> }[FaultCode];
 
+/** A fault that a person confirmed, and the rows that it changed. */
+export type PutRight = Pick<Fault, "code" | "sheet" | "rows">;
+
 /** What a fault is called in answers: its kind and where it first shows. The same log shows it under the same name. */
 export function faultKey({ code, sheet, rows }: Pick<Fault, "code" | "sheet" | "rows">): string {
   return `${code} ${sheet}!${Math.min(...rows)}`;

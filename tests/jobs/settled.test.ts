@@ -1,6 +1,8 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { asPerson } from "#db/asPerson";
+import { batchesFrom } from "#db/queries/batches";
 import { faultKey } from "#server/terms/fault";
-import type { Person } from "#server/terms/person";
+import { OPERATOR, type Person } from "#server/terms/person";
 import { apiOf, bytes, freshStore, KINDS, type Opened } from "../setup/stores";
 
 const NOW = "2031-08-02T08:00:00Z";
@@ -20,6 +22,12 @@ describe.each(KINDS)("settling a log, on the %s database", (kind) => {
   const at = (time: string, person?: Person) => apiOf(opened.store, time, person ?? lead);
   const keep = async (text: string, name: string) =>
     (await at(NOW).logs.arrive({ site: "SL", bytes: bytes(text), name })).file;
+
+  /** why each batch of a log was revised, in the order of the alphabet */
+  const reasonsOf = (file: string) =>
+    asPerson({ store: opened.store, person: OPERATOR.id }, async (tx) =>
+      (await batchesFrom(tx, file)).map(({ reason }) => reason).sort(),
+    );
 
   beforeAll(async () => {
     opened = await freshStore(kind);
@@ -133,7 +141,34 @@ describe.each(KINDS)("settling a log, on the %s database", (kind) => {
       ["cell", "log!D3", "1.801 kg", "officer"],
       ["cell", "log!D4", "1.902 kg", "officer"],
     ]);
+    expect(await reasonsOf(file)).toEqual([
+      ...Array.from({ length: 5 }, () => "new"),
+      ...[1, 2, 3].map(() => `new: grams-for-kilograms, confirmed by officer ${officer.id}`),
+    ]);
     expect((await apiOf(opened.store, later).ledger.verify()).differences).toEqual([]);
+  });
+
+  test("what a confirmed fault changes says which fault it was and who confirmed it; other changes do not", async () => {
+    const fresh = [9, 11, 13, 10, 12, 9.5, 11.5, 12.5, 10.5, 13.5];
+    // a tare of one kilogram in both weights, as in the worked example: 0.32 of the fresh weight and 0.68
+    const rows = fresh.map((kg, at) => `${10 + at}/01/2031;${at + 1};${kg};${(0.32 * kg + 0.68).toFixed(2)};80`);
+    const file = await keep(`Date;Lot;Wet (kg);Dry (kg);Minutes\n${rows.join("\n")}\n`, "january.csv");
+    await at(NOW).logs.count({ file });
+    const seen = await at(NOW).logs.understood({ file });
+    if ("refused" in seen) throw new Error(seen.refused);
+    const fault = seen.look?.faults.find(({ code }) => code === "container-in-both");
+    if (fault === undefined) throw new Error("no container was found");
+    const answers = { faults: { [faultKey(fault)]: "yes" } } as const;
+    await at("2031-08-04T08:00:00Z").logs.count({ file, again: true, answers });
+    const put = await at(NOW).logs.file({ file });
+    const later = { ...put.answers, cells: { ...put.answers?.cells, "log!E2": "85" } };
+    await at("2031-08-05T08:00:00Z", officer).logs.count({ file, again: true, answers: later });
+    expect(await reasonsOf(file)).toEqual([
+      "changed",
+      ...fresh.map(() => `changed: container-in-both, confirmed by lead ${lead.id}`),
+      ...fresh.map(() => "new"),
+    ]);
+    expect((await apiOf(opened.store, NOW).ledger.verify()).differences).toEqual([]);
   });
 
   test("all rows of one doubt are settled at once, or stand as written with a flag; who settled each is kept", async () => {

@@ -1,5 +1,5 @@
 import { laidOver, type Said } from "#server/terms/answers";
-import { type Fault, faultKey } from "#server/terms/fault";
+import { type Fault, faultKey, type PutRight } from "#server/terms/fault";
 import { CAN_STAND } from "#server/terms/problem";
 import type { Answers, Reading, RowRead } from "#server/terms/row";
 
@@ -19,6 +19,15 @@ export function inFull(reading: Reading, faults: readonly Fault[], { alike = {},
   for (const [kind, how] of Object.entries(alike)) whole = laidOver(whole, ofAll(reading.rows, kind, how));
   const all: Answers = laidOver(whole, said);
   return Object.keys(done).length === 0 ? all : { ...all, faults: { ...all.faults, ...done } };
+}
+
+/** The faults that a person said yes to just now, with the rows that it changes. */
+export function confirmedNow(faults: readonly Fault[], { faults: said = {} }: Said): PutRight[] {
+  return faults.flatMap((fault) =>
+    said[faultKey(fault)] === "yes" && fault.answers !== null
+      ? [{ code: fault.code, sheet: fault.sheet, rows: fault.rows }]
+      : [],
+  );
 }
 
 /** True when something was said that may have to be turned into answers of single places first. */
