@@ -3,6 +3,7 @@ import { counted } from "../_words/days";
 import { batchInWords, countsInWords, fuelDifferenceInWords, rowDifferenceInWords } from "../_words/difference";
 import styles from "./Difference.module.css";
 import { DoubtfulRow } from "./DoubtfulRow";
+import { DriedAlone } from "./DriedAlone";
 import { NotSentAgain } from "./NotSentAgain";
 
 /** So many rows of a kind stand open; the rest is behind a fold. */
@@ -22,8 +23,10 @@ export function Difference({ difference, form, ticked, said }: Props) {
   const { rows, fuel, vanished, earlier } = difference;
   const of = (verdict: RowDifference["verdict"]) => rows.filter((row) => row.verdict === verdict);
   const changed = rows.filter(({ verdict, instead }) => verdict === "changed" || instead.length > 0);
+  const alone = rows.filter(({ mayJoin }) => mayJoin.length > 0);
   const added = rows.filter(
-    ({ verdict, instead }) => ["new", "joined", "no-load"].includes(verdict) && instead.length === 0,
+    ({ verdict, instead, mayJoin }) =>
+      ["new", "joined", "no-load"].includes(verdict) && instead.length === 0 && mayJoin.length === 0,
   );
   return (
     <section className={styles.difference} aria-labelledby="difference">
@@ -43,6 +46,14 @@ export function Difference({ difference, form, ticked, said }: Props) {
           <h3>Unclear: an earlier load, or another one?</h3>
           {of("doubtful").map((row) => (
             <DoubtfulRow key={`${row.sheet} ${row.row}`} row={row} form={form} />
+          ))}
+        </>
+      )}
+      {alone.length === 0 ? null : (
+        <>
+          <h3>Weighed alone: the dried weight of which loads?</h3>
+          {alone.map((row) => (
+            <DriedAlone key={`${row.sheet} ${row.row}`} row={row} form={form} />
           ))}
         </>
       )}

@@ -27,7 +27,7 @@ const KEYED: Readonly<Record<string, (place: string, said: string) => string>> =
   faults: (place, said) => `${place}: ${{ yes: "yes, noted", no: "no", "put-right": "yes, put right" }[said] ?? said}`,
   headings: (place, said) =>
     said === "0" ? `“${place}” has no headings` : `The headings of “${place}” are in row ${said}`,
-  are: (place, said) => `Row ${place} ${said === "new" ? "is a new load" : "is a load that was sent before"}`,
+  are: (place, said) => `Row ${place} ${whatRowIs(String(said))}`,
 };
 
 const LISTED: Readonly<Record<string, (place: string) => string>> = {
@@ -89,4 +89,12 @@ function sentences(kind: keyof Answers, said: unknown, remembered: Remembered | 
 function meaning(said: string): string {
   const known = MEANINGS.find((one) => one === said);
   return known === undefined ? said : MEANING_WORDS[known];
+}
+
+function whatRowIs(said: string): string {
+  if (said === "new") return "is a new load";
+  if (said === "instead") return "takes the place of loads that came one by one";
+  return said.startsWith("with ")
+    ? "is the dried weight of loads that were sent before"
+    : "is a load that was sent before";
 }

@@ -4,6 +4,7 @@ import type {
   Difference,
   FieldChanged,
   FuelDifference,
+  JoinOffered,
   Plain,
   RowDifference,
 } from "#server/terms/difference";
@@ -88,6 +89,20 @@ export function rowDifferenceInWords({ verdict, changes, instead }: RowDifferenc
   if (verdict === "joined") return "It brings the dried weight of a load that is here.";
   if (verdict === "no-load") return "It brings a dried weight whose load is not here yet.";
   return changes.map(changeInWords).join("; ");
+}
+
+/** One way to join a dried weight to loads that are here, with the yield that they would have. */
+export function joinInWords({ loads, dryYield }: JoinOffered): string {
+  const [only] = loads;
+  const follows = `which makes a dry yield of ${Math.round(dryYield * 100)} %`;
+  if (only === undefined) return follows;
+  if (loads.length === 1) return `It is the dried weight of ${batchInWords(only)}, ${follows}.`;
+  const days = [...new Set(loads.map(({ day }) => dayInWords(day)))];
+  const fresh = loads.reduce((kg, load) => kg + Number(load.fresh ?? 0), 0);
+  const names = loads.every(({ number }) => number !== null)
+    ? `loads ${listInWords(loads.map(({ number }) => number ?? ""))}`
+    : `all ${loads.length} loads`;
+  return `It is the dried weight of ${names} of ${listInWords(days)} together: ${Number(fresh.toFixed(6))} kg fresh, ${follows}.`;
 }
 
 function nameOf({ number, day }: BatchNamed): string {

@@ -52,8 +52,8 @@ const SENTENCES: Record<ProblemCode, (text: string) => string> = {
     "This may be a load that an earlier log already has, or another one. Say which, or give the loads numbers.",
   "dried-without-load": (text) =>
     text !== ""
-      ? `A dried weight of several loads together, “${text}”, that did not come in one row. Send a log in which this row says their fresh weight as well, or give each load its own dried weight.`
-      : "A dried weight whose load was not found. It is joined by itself once the log with the load is here.",
+      ? `A dried weight of several loads together, “${text}”. Open the log and say which loads these are, send a log in which this row says their fresh weight as well, or give each load its own dried weight.`
+      : "A dried weight whose load was not found. It is joined by itself once the log with the load is here; or open the log and say which load it is of.",
   "row-too-wide": () => "The row has more cells than the headings. Look whether a separator slipped into a cell.",
   "nothing-to-count": () => "There is a date and nothing that can be counted. Write the weights, or take the row out.",
   "column-unclear": (text) => `It is not clear what the column “${text}” means. Say what it holds.`,

@@ -19,7 +19,7 @@ export const answers: z.ZodType<Said> = z.strictObject({
   cells: z.record(z.string(), z.string().max(200)).exactOptional(),
   setAside: places.exactOptional(),
   asWritten: places.exactOptional(),
-  are: z.record(z.string(), z.string().max(60)).exactOptional(),
+  are: z.record(z.string(), z.string().max(1000)).exactOptional(),
   faults: z.record(z.string(), z.enum(["yes", "no", "put-right"])).exactOptional(),
   leftOut: places.exactOptional(),
   headings: z.record(z.string(), z.int().min(0)).exactOptional(),

@@ -12,13 +12,14 @@ import { lookAt, type Understood } from "#server/jobs/lookAt";
 import { storedSoFar } from "#server/jobs/partsStored";
 import { pictureKind } from "#server/jobs/pictureKind";
 import { hintsFor } from "#server/jobs/readForSite";
+import type { Corridor } from "#server/jobs/record";
 import { slipOf } from "#server/jobs/send";
 import type { LargeOrder } from "#server/jobs/sendParts";
 import { Source } from "#server/jobs/source";
 import { keepTyped } from "#server/jobs/typed";
 import { filledLines, typedCsv } from "#server/jobs/typedSheet";
 import { progressOf, stopWork } from "#server/jobs/underWay";
-import { withdraw } from "#server/jobs/withdraw";
+import { JoinedElsewhere, withdraw } from "#server/jobs/withdraw";
 import type { Unreadable } from "#server/terms/row";
 import { answers } from "./answers";
 import { atSite, month, overAll, router, withFile, wrong } from "./base";
@@ -169,7 +170,9 @@ export const logsRouter = router({
   ),
   withdraw: withFile("withdraw-log")
     .input(z.object({ reason: z.string().min(1).max(300) }))
-    .mutation(async ({ ctx, input }) => ({ withdrawn: await withdraw(ctx.corridor, ctx.found.file.id, input.reason) })),
+    .mutation(async ({ ctx, input }) => ({
+      withdrawn: await takenBackOf(ctx.corridor, ctx.found.file.id, input.reason),
+    })),
   /** Erases the names and remarks of a log, on the wish of those named; its figures stay. */
   erase: withFile("erase-names")
     .input(z.object({ reason: z.string().min(1).max(300) }))
@@ -185,4 +188,14 @@ export const logsRouter = router({
 
 function sentFrom(input: z.infer<typeof sent>, site: number | null): Sent {
   return { bytes: input.bytes, name: input.name, site, cameBy: input.cameBy, claimedAt: input.claimedAt ?? null };
+}
+
+/** Takes a log back, or says which other log must be taken back first. */
+function takenBackOf(corridor: Corridor, file: string, reason: string): Promise<boolean> {
+  return withdraw(corridor, file, reason).catch((trouble: unknown) => {
+    if (!(trouble instanceof JoinedElsewhere)) throw trouble;
+    throw wrong(
+      `The dried weight of some of its loads came with ${slipCode(trouble.file)}, and they count there together. Take that log back first.`,
+    );
+  });
 }

@@ -3,6 +3,8 @@ import type { KnownBatch } from "#db/queries/batches";
 import { type FuelEntry, fuelEntriesOf } from "#db/queries/fuel";
 import { allSites, factsOf } from "#db/queries/sites";
 import type { Tx } from "#db/store";
+import { joinedWith } from "#server/intake/match/asOneSet";
+import { mayJoin } from "#server/intake/match/mayJoin";
 import { differing } from "#server/intake/match/tell";
 import { type BatchWritten, inOrderOfContent } from "#server/terms/batch";
 import type {
@@ -10,6 +12,7 @@ import type {
   Difference,
   FieldChanged,
   FuelDifference,
+  JoinOffered,
   Plain,
   RowDifference,
 } from "#server/terms/difference";
@@ -148,8 +151,25 @@ function rowDifferences(rows: readonly RowRead[], match: SiteMatch, file: string
         changes: was === undefined || is === undefined ? [] : changesOf(was, is),
         instead: named(known, outOf.get(id) ?? []),
         mayBe: named(known, batches.mayBe.get(keyOf(row)) ?? []),
+        mayJoin: verdict === "no-load" ? joinsOffered(row, match) : [],
       };
     });
+}
+
+/** Loads that are here and lack the dried weight which a row brings without saying whose it is. */
+function joinsOffered({ batch: written }: RowRead, { batches, known }: SiteMatch): JoinOffered[] {
+  if (written?.dried == null) return [];
+  const dried = written.dried.value;
+  const waiting = known
+    .map(({ batch }) => batches.revised.get(batch.id)?.batch ?? batch)
+    .filter(({ id }) => !batches.out.has(id))
+    .sort(inOrderOfContent)
+    .map((batch) => ({ id: batch.id, batch }));
+  return mayJoin(written, waiting).map((loads) => ({
+    loads: loads.map(({ id, batch }) => ({ id, ...namesOf(batch) })),
+    dryYield: dried / loads.reduce((kg, { batch }) => kg + (batch.fresh?.value ?? 0), 0),
+    put: joinedWith(loads.map(({ id }) => id)),
+  }));
 }
 
 function changesOf(was: BatchWritten, is: BatchWritten): FieldChanged[] {

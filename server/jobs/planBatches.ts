@@ -4,6 +4,7 @@ import { type MatchRow, matchRows } from "#server/intake/match/matchRows";
 import { sameContent, told, toldAnew } from "#server/intake/match/tell";
 import type { Batch, BatchWritten, Method } from "#server/terms/batch";
 import type { RowRead } from "#server/terms/row";
+import { joinedAsSaid, joinedBefore } from "./joinedAsSaid";
 
 /** What became of a row that speaks of a batch. */
 export type Verdict = "new" | "changed" | "same" | "joined" | "doubtful" | "no-load";
@@ -141,11 +142,25 @@ export function planBatches(input: BatchInput): BatchPlan {
     if (match?.kind === "takes-place") for (const member of match.members) takeOut(member, "weighed-together", id);
   }
 
-  const mine = input.rows.flatMap((row) =>
+  const weighed = input.rows.flatMap((row) =>
     row.driedOnly && row.batch !== null ? [{ key: keyOf(row), ...row, batch: row.batch }] : [],
   );
+  const joins = new Map<string, Link["part"]>();
+  for (const { key, ...row } of weighed) {
+    const done = joinedAsSaid(row.batch, key, now, input);
+    if (done === null) continue;
+    const { batch, members, part, verdict } = done;
+    if (batch !== null) revise(batch, input.file, verdict);
+    for (const member of members) takeOut(member, "weighed-together", done.id);
+    link(row, input.file, done.id, part);
+    joins.set(key, part);
+    verdicts.set(key, verdict);
+  }
+  const mine = weighed.filter(({ key }) => !joins.has(key));
   const theirs = new Map(input.waiting.map((row) => [`${row.file} ${keyOf(row)}`, row]));
-  const dried = matchRows(driedRows(mine, theirs), knownNow(now), input.numbering);
+  const unjoined = new Set(mine.flatMap(({ key }) => joinedBefore(key, input) ?? []));
+  const open = knownNow(now).filter(({ id }) => !unjoined.has(id));
+  const dried = matchRows(driedRows(mine, theirs), open, input.numbering);
   for (const { key, kind, batch: id } of dried.matches) {
     const theirRow = theirs.get(key);
     const row = theirRow ?? mine.find((one) => one.key === key);
@@ -172,7 +187,10 @@ export function planBatches(input: BatchInput): BatchPlan {
     input.rows.flatMap((row) => {
       const batch = made.get(keyOf(row));
       const isAllOfIt = batch !== undefined && revised.get(batch.id)?.batch === batch;
-      return row.batch === null || isAllOfIt ? [] : [[keyOf(row), row.batch] as const];
+      // of loads that a person joined, the row says all that is said of them together
+      return row.batch === null || isAllOfIt || joins.get(keyOf(row)) === "whole"
+        ? []
+        : [[keyOf(row), row.batch] as const];
     }),
   );
   return { ...plan, sayings, vanished };

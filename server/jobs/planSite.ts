@@ -8,6 +8,7 @@ import { type Decided, matchSite, type SiteMatch } from "./matchSite";
 import { keyOf } from "./planBatches";
 import { refuel } from "./refuel";
 import { resum } from "./resum";
+import { membersOf } from "./setMembers";
 import { type TakenBack, takeBack } from "./takeBack";
 
 export interface SitePlan extends SiteMatch {
@@ -37,7 +38,8 @@ export async function planSite(
   // Rows that this same file brought before and that count no more, now that somebody has settled them.
   const still = new Set(batches.links.map(({ batch }) => batch));
   const noMore = [...match.spokenOf].filter((batch) => !still.has(batch));
-  const gone = noMore.length === 0 ? NOTHING : await takeBack(tx, site, file, noMore, facts);
+  const parted = (await membersOf(tx, site, file, noMore)).filter((id) => !batches.out.has(id));
+  const gone = noMore.length === 0 ? NOTHING : await takeBack(tx, site, file, [...noMore, ...parted], facts);
 
   const before = new Map(known.map(({ batch }) => [batch.id, batch.day]));
   const outDays = [...batches.out.values()].map(({ batch }) => batch.day);

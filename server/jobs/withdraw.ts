@@ -1,5 +1,6 @@
 import { batchesFrom } from "#db/queries/batches";
 import { fileById } from "#db/queries/files";
+import { logsThatJoined } from "#db/queries/joinedSets";
 import type { Changes } from "#db/queries/recorded";
 import { lastSayings } from "#db/queries/sayings";
 import { factsOf } from "#db/queries/sites";
@@ -11,11 +12,22 @@ import { resum } from "./resum";
 import { takeBack } from "./takeBack";
 import { waitingAgain } from "./waitingAgain";
 
+/** Loads of a log count in another one, which has their dried weight; that must be taken back first. */
+export class JoinedElsewhere extends Error {
+  readonly file: string;
+
+  constructor(file: string) {
+    super(`loads of it were joined in ${file}`);
+    this.file = file;
+  }
+}
+
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
 
 /**
  * Takes a log back: what it alone told is withdrawn; of what others tell too, what they tell remains. Nothing is removed;
- * the same bytes may be sent again. Answers false when it was withdrawn already.
+ * the same bytes may be sent again. Answers false when it was withdrawn already. Throws JoinedElsewhere where a person
+ * joined loads of it to a dried weight of another log.
  */
 export async function withdraw(corridor: Corridor, file: string, reason: string): Promise<boolean> {
   return record(corridor, async (tx): Promise<Act<boolean> | Nothing<boolean>> => {
@@ -23,6 +35,9 @@ export async function withdraw(corridor: Corridor, file: string, reason: string)
     if (owner === undefined) throw new Error(`file ${file} is not here`);
     const sites = await lockedSites(tx, owner);
     if ((await fileById(tx, file))?.state === "withdrawn") return { nothing: false };
+    const own = await batchesFrom(tx, file);
+    const [joined] = await logsThatJoined(tx, [...new Set(own.map(({ batch }) => batch))], file);
+    if (joined !== undefined) throw new JoinedElsewhere(joined);
     const parts: Changes[] = [];
     for (const { id } of sites) parts.push(await withoutFile(tx, id, file));
     const gather = <K extends keyof Changes>(name: K) => parts.flatMap((part) => [...(part[name] ?? [])]);

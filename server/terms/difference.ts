@@ -22,6 +22,14 @@ export interface FieldChanged {
   readonly is: Plain;
 }
 
+/** Loads whose dried weight a row may bring, and the dry yield that they would have, kg per kg. */
+export interface JoinOffered {
+  readonly loads: readonly BatchNamed[];
+  readonly dryYield: number;
+  /** the answer that says so */
+  readonly put: string;
+}
+
 /** A row that says something else than what is here already. */
 export interface RowDifference {
   readonly sheet: string;
@@ -33,6 +41,8 @@ export interface RowDifference {
   readonly instead: readonly BatchNamed[];
   /** of a doubtful row: the batches that it may be */
   readonly mayBe: readonly BatchNamed[];
+  /** of a dried weight without its load: the loads, one or several together, that it may be of, and what is answered */
+  readonly mayJoin: readonly JoinOffered[];
 }
 
 type Said = FuelWritten["said"] | FuelDeclared;

@@ -30,7 +30,16 @@ test("a change says what was and what is, with its unit", () => {
 });
 
 test("a set says whose place it takes", () => {
-  const row: RowDifference = { sheet: "log", row: 2, verdict: "new", batch, changes: [], instead: [], mayBe: [] };
+  const row: RowDifference = {
+    sheet: "log",
+    row: 2,
+    verdict: "new",
+    batch,
+    changes: [],
+    instead: [],
+    mayBe: [],
+    mayJoin: [],
+  };
   const instead = ["3", "4", "5"].map((number) => ({ ...batch, id: number, number }));
   expect(rowDifferenceInWords({ ...row, instead })).toBe(
     "It takes the place of 3 loads that came one by one: 3, 4 and 5.",
