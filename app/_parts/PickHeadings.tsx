@@ -37,6 +37,19 @@ export function PickHeadings({ reading }: { readonly reading: Reading }) {
             </tbody>
           </table>
         </Scrolling>
+        <div className={form.field}>
+          <label htmlFor={`headingsFrom:${sheet}`}>
+            Do they stand in several rows, one above the other? Then choose the lowest above, and here where they begin
+          </label>
+          <select id={`headingsFrom:${sheet}`} name={`headingsFrom:${sheet}`} className={form.control} defaultValue="">
+            <option value="">all in one row</option>
+            {rows.slice(0, -1).map((row) => (
+              <option key={row.row} value={row.row}>
+                from row {row.row} on
+              </option>
+            ))}
+          </select>
+        </div>
         <Choice name={name} value="0">
           It has no headings: I will say below what each column holds
         </Choice>

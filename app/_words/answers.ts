@@ -27,6 +27,7 @@ const KEYED: Readonly<Record<string, (place: string, said: string) => string>> =
   faults: (place, said) => `${place}: ${{ yes: "yes, noted", no: "no", "put-right": "yes, put right" }[said] ?? said}`,
   headings: (place, said) =>
     said === "0" ? `“${place}” has no headings` : `The headings of “${place}” are in row ${said}`,
+  headingsFrom: (place, said) => `The headings of “${place}” begin in row ${said}`,
   are: (place, said) => `Row ${place} ${whatRowIs(String(said))}`,
 };
 

@@ -14,7 +14,7 @@ const placesPut = z.array(z.string().max(300));
  *
  * Fields are named by what they answer: "meaning:June!C", "unit:June!C", "cell:June!C14" with a choice, "own:June!C14"
  * with what was typed instead, "puts:June!14" with several cells at once or a list of what stands as written,
- * "aside:June!14", "alike:" with a kind of doubt, "fault:" with a fault, "leftOut:June!3" with a table, "headings:June".
+ * "aside:June!14", "alike:" with a kind of doubt, "fault:" with a fault, "leftOut:June!3" with a table, "headings:June", "headingsFrom:June".
  * What is left empty answers nothing; "forget:cells June!C14" takes an answer back.
  */
 export function answersOf(fields: Fields, given: Said | null): Said {
@@ -35,6 +35,8 @@ export function answersOf(fields: Fields, given: Said | null): Said {
     if (kind === "fault" && (text === "yes" || text === "no")) told.faults = { ...told.faults, [place]: text };
     if (kind === "alike") told.alike = { ...told.alike, [place]: text };
     if (kind === "headings" && /^\d{1,7}$/.test(text)) told.headings = { ...told.headings, [place]: Number(text) };
+    if (kind === "headingsFrom" && /^[1-9]\d{0,6}$/.test(text))
+      told.headingsFrom = { ...told.headingsFrom, [place]: Number(text) };
     if (kind === "aside") told.setAside = [...new Set([...(told.setAside ?? []), place])];
     if (kind === "leftOut") told.leftOut = [...new Set([...(told.leftOut ?? []), place])];
     if (kind === "readAgain") told.leftOut = (told.leftOut ?? []).filter((one) => one !== place);

@@ -23,6 +23,7 @@ export const answers: z.ZodType<Said> = z.strictObject({
   faults: z.record(z.string(), z.enum(["yes", "no", "put-right"])).exactOptional(),
   leftOut: places.exactOptional(),
   headings: z.record(z.string(), z.int().min(0)).exactOptional(),
+  headingsFrom: z.record(z.string(), z.int().min(1)).exactOptional(),
   alone: z.boolean().exactOptional(),
   alike: z.record(z.string(), z.string().max(20)).exactOptional(),
 });

@@ -127,7 +127,9 @@ function tablesOf(sheet: Sheet, hints: Hints): Recognised[] {
   if (sheet.hidden) return [];
   const said = hints.answers?.headings;
   const headingRow = said !== undefined && Object.hasOwn(said, sheet.name) ? said[sheet.name] : undefined;
-  return findTables(sheet, headingRow).map((found) => ({
+  const from = hints.answers?.headingsFrom;
+  const first = from !== undefined && Object.hasOwn(from, sheet.name) ? from[sheet.name] : headingRow;
+  return findTables(sheet, headingRow, first).map((found) => ({
     sheet,
     found,
     columns: recogniseColumns(sheet.name, found, sheet.rows, hints),

@@ -1,6 +1,7 @@
 import { asPerson } from "#db/asPerson";
 import { allSites, factsOf } from "#db/queries/sites";
 import { faultsOf } from "#server/intake/faults/faultsOf";
+import { headingsRemembered } from "#server/intake/settle/headingsRemembered";
 import { confirmedNow, inFull, isInShort } from "#server/intake/settle/inFull";
 import { rememberedOf } from "#server/intake/settle/layout";
 import { laidOver, type Said, saysNothing } from "#server/terms/answers";
@@ -61,7 +62,7 @@ async function readNow(corridor: Corridor, bounds: Bounds, order: LogToRead): Pr
     const then = { ...hints, ...changed };
     return { hints: then, reading: await readBytes({ bytes, hints: then, bounds, look: "faults" }) };
   };
-  const remembered = await rememberedFor(corridor, bounds, order, first.reading);
+  const remembered = await rememberedFor(corridor, bounds, order, first.reading, first.hints);
   let read = first;
   if (remembered !== null) read = await again(first, { answers: laidOver(remembered.answers, said), remembered });
   if ("refused" in read.reading) return read;
@@ -97,12 +98,19 @@ async function readAsDeclared(
 async function rememberedFor(
   corridor: Corridor,
   bounds: Bounds,
-  { site, file, answers, remembered }: LogToRead,
+  { bytes, site, file, answers, remembered }: LogToRead,
   reading: Reading,
+  hints: Hints,
 ): Promise<Remembered | null> {
   if (site === null || answers?.alone === true) return null;
   if (remembered !== undefined) return remembered;
-  return rememberedOf(reading, reading.tables, await layoutsOf(corridor, bounds, site, file ?? null));
+  const known = await layoutsOf(corridor, bounds, site, file ?? null);
+  const pointed = headingsRemembered(reading.rows, known);
+  if (pointed === null) return rememberedOf(reading, reading.tables, known);
+  const headed = await readBytes({ bytes, hints: { ...hints, answers: laidOver(pointed.answers, answers) }, bounds });
+  const beside = "refused" in headed ? null : rememberedOf(headed, headed.tables, known);
+  const { file: from, month } = beside ?? pointed.layout;
+  return { file: from, month, answers: laidOver(beside?.answers ?? null, pointed.answers) };
 }
 
 /** What a site has declared that helps to read a log of a month, or of today. */

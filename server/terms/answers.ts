@@ -30,6 +30,8 @@ export interface Answers {
   readonly leftOut?: readonly string[];
   /** the row of a sheet that holds the headings of its table; 0 where it has none */
   readonly headings?: Readonly<Record<string, number>>;
+  /** where headings stand in several rows, the first of them; `headings` has the last */
+  readonly headingsFrom?: Readonly<Record<string, number>>;
   /** true: read without what earlier logs of the site have settled */
   readonly alone?: boolean;
 }

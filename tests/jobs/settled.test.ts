@@ -94,6 +94,53 @@ describe.each(KINDS)("settling a log, on the %s database", (kind) => {
     expect((await apiOf(opened.store, NOW).ledger.verify()).differences).toEqual([]);
   });
 
+  test("headings that somebody pointed at are found again next month, also lower and in several rows", async () => {
+    const api = apiOf(opened.store, "2031-01-02T08:00:00Z");
+    await api.sites.open({ code: "LH", declarations: [{ kind: "open", from: "2031-01-01", value: {} }] });
+    const arrive = async (text: string) =>
+      (await apiOf(opened.store, NOW).logs.arrive({ site: "LH", bytes: bytes(text), name: "log.csv" })).file;
+    const rows = (month: string) =>
+      [3, 4, 5].map((day) => `2031-${month}-0${day},${5 + day / 10},${1.6 + day / 100},8${day}`);
+    // words of no language that is known here; the weights stand under one group
+    const log = (month: string, above: readonly string[]) =>
+      [...above, "Xqa,Xqb,,Xqd", ",wuz (kg),vuz (kg),min", ...rows(month)].join("\n");
+    const officerAt = apiOf(opened.store, NOW, officer);
+    const first = await arrive(log("05", ["Lantern Hill"]));
+    expect(await officerAt.logs.understood({ file: first })).toMatchObject({ questions: [{ code: "no-table" }] });
+    const answers = {
+      headings: { log: 3 },
+      headingsFrom: { log: 2 },
+      units: { "log!B": "kg", "log!C": "kg" },
+      meanings: { "log!A": "day", "log!B": "fresh", "log!C": "dried", "log!D": "minutes" },
+    } as const;
+    const read = await officerAt.logs.understood({ file: first, answers });
+    expect(read).toMatchObject({
+      counts: { counted: 3 },
+      tables: [
+        { headingRow: 3, columns: ["Xqa", "Xqb wuz (kg)", "Xqb vuz (kg)", "min"].map((heading) => ({ heading })) },
+      ],
+    });
+    await officerAt.logs.count({ file: first, answers });
+
+    const second = await arrive(log("06", ["Lantern Hill", "June", "by Nalu"]));
+    const again = await officerAt.logs.understood({ file: second });
+    expect(again).toMatchObject({
+      counts: { counted: 3, held: 0 },
+      questions: [],
+      remembered: {
+        file: first,
+        month: "2031-05",
+        answers: { headings: { log: 5 }, headingsFrom: { log: 4 }, meanings: { "log!C": "dried" } },
+      },
+      like: { file: first, change: { missing: [], added: [], renamed: [] } },
+    });
+    await officerAt.logs.count({ file: second });
+    expect((await officerAt.logs.slip({ file: second })).driedKg).toBeCloseTo(1.63 + 1.64 + 1.65, 9);
+    const other = await arrive("Xqa,Zzz\nhello,2\nthere,3\n");
+    expect(await officerAt.logs.understood({ file: other })).toMatchObject({ remembered: null });
+    expect((await apiOf(opened.store, NOW).ledger.verify()).differences).toEqual([]);
+  });
+
   test("what is remembered never overrules what the log says itself", async () => {
     const text = `Date;Lot;Wet (g);Dry (g);Minutes\n7/25/2031;1;5200;1750;80\n7/26/2031;2;5300;1760;81\n`;
     const file = await keep(text, "july.csv");

@@ -2,7 +2,8 @@ import { BLANK, type Cell, type GridRow, type Sheet } from "#server/terms/grid";
 import type { Meaning } from "#server/terms/row";
 import { isDigit } from "../values/decimals";
 import { cellAt } from "./column";
-import { type HeadingRead, type Language, readHeading } from "./headingWords";
+import type { Language } from "./headingWords";
+import { joined, joinGroups, type Reader, rememberedHeadings, texts } from "./joinedHeadings";
 import { isUnitsRow } from "./unitsRow";
 
 /** A table inside a sheet; positions count in `sheet.rows`, `to` is the first that is no longer in it. */
@@ -49,11 +50,12 @@ const STARTS_LIKE_A_VALUE = /^[-+~<>=(]?\s*[\d٠-٩]/;
 
 /**
  * Every table of a sheet: a heading row names at least two things that a log records, one of them a day or a weight.
- * Where somebody said which row holds the headings (0: none does), there is one table, and it is that one.
+ * Where somebody said which row holds the headings (0: none does), there is one table, and it is that one; where they
+ * stand in several rows, from the first of these to it.
  */
-export function findTables(sheet: Sheet, said?: number): FoundTable[] {
-  const read = remembered();
-  if (said !== undefined) return tableSaid(sheet, said, read);
+export function findTables(sheet: Sheet, said?: number, first = said): FoundTable[] {
+  const read = rememberedHeadings();
+  if (said !== undefined) return tableSaid(sheet, first ?? said, said, read);
   const tables: FoundTable[] = [];
   let at = 0;
   while (at < sheet.rows.length) {
@@ -66,7 +68,10 @@ export function findTables(sheet: Sheet, said?: number): FoundTable[] {
   return tables;
 }
 
-function tableSaid({ rows }: Sheet, headingRow: number, read: Reader): FoundTable[] {
+/** Nobody's headings stand in more rows than these. */
+const MOST_HEADINGS = 6;
+
+function tableSaid({ rows }: Sheet, first: number, headingRow: number, read: Reader): FoundTable[] {
   if (headingRow === 0)
     return [
       {
@@ -79,22 +84,13 @@ function tableSaid({ rows }: Sheet, headingRow: number, read: Reader): FoundTabl
         repeatsAt: new Set(),
       },
     ];
-  const at = rows.findIndex(({ row }) => row === headingRow);
-  const heading = rows[at];
-  return heading === undefined ? [] : [tableUnder(rows, { at: [at], headings: texts(heading), score: 0 }, read)];
-}
-
-type Reader = (text: string) => HeadingRead | null;
-
-function remembered(): Reader {
-  const seen = new Map<string, HeadingRead | null>();
-  return (text) => {
-    const known = seen.get(text);
-    if (known !== undefined) return known;
-    const read = readHeading(text);
-    if (seen.size < 20_000) seen.set(text, read);
-    return read;
-  };
+  const from = Math.max(Math.min(first, headingRow), headingRow - MOST_HEADINGS + 1);
+  const at = rows.flatMap(({ row }, place) => (row >= from && row <= headingRow ? [place] : []));
+  const headings = joined(
+    at.map((place) => texts(rows[place] ?? { row: 0, cells: [] })),
+    read,
+  );
+  return at.length === 0 ? [] : [tableUnder(rows, { at, headings, score: 0 }, read)];
 }
 
 /** So many rows below a first heading may still hold a better one: "Date: 30 June, Batches: 12" stands above a log. */
@@ -141,10 +137,6 @@ function candidateAt(rows: readonly GridRow[], at: number, read: Reader): Candid
   return alone;
 }
 
-function texts(row: GridRow): string[] {
-  return row.cells.map((cell) => cell.text.trim());
-}
-
 function scored(at: readonly number[], headings: readonly string[], read: Reader): Candidate | null {
   const meanings = new Set<Meaning>();
   let known = 0;
@@ -173,31 +165,10 @@ function couldBeHeading(row: GridRow): boolean {
   return words >= 2 && values * 3 <= words;
 }
 
-/**
- * A group name holds for the columns to its right until the next one, as long as they say nothing on their own:
- * "Out" above "kg" is "Out kg", and "Gas (kg)" beside it stays what it is.
- */
-function joinGroups(above: readonly string[], below: readonly string[], read: Reader): string[] {
-  let group = "";
-  return Array.from({ length: Math.max(above.length, below.length) }, (_, column) => {
-    const top = above[column] ?? "";
-    const part = below[column] ?? "";
-    if (top !== "") group = top;
-    if (part === "") return top;
-    const joined = `${group} ${part}`.trim();
-    const standsAlone = isKnown(read(part)) && !isKnown(read(joined));
-    return standsAlone ? part : joined;
-  });
-}
-
 /** Units below a gap in the headings tell columns of one group apart: "kg" and "hour" below "In". */
 function namesMore(row: GridRow, units: GridRow): boolean {
   const first = row.cells.findIndex(({ text }) => text.trim() !== "");
   return units.cells.some(({ text }, at) => at > first && text.trim() !== "" && cellAt(row, at).text.trim() === "");
-}
-
-function isKnown(read: HeadingRead | null): boolean {
-  return read !== null && read.why === "heading-known" && read.meanings.length === 1;
 }
 
 function tableUnder(rows: readonly GridRow[], heading: Candidate, read: Reader): FoundTable {
