@@ -8,15 +8,19 @@ interface Props {
   readonly kind?: "radio" | "checkbox";
   /** the form that it belongs to, where it stands outside of it */
   readonly form?: string;
+  /** what would follow from it */
+  readonly follows?: string;
   readonly children: ReactNode;
 }
 
 /** One answer to choose, large enough for a thumb. */
-export function Choice({ name, value, checked = false, kind = "radio", form, children }: Props) {
+export function Choice({ name, value, checked = false, kind = "radio", form, follows = "", children }: Props) {
   return (
     <label className={styles.choice}>
       <input type={kind} name={name} value={value} defaultChecked={checked} form={form} />
-      <span>{children}</span>
+      <span>
+        {children} {follows === "" ? null : <span className={styles.follows}>{follows}</span>}
+      </span>
     </label>
   );
 }

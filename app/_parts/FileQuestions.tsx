@@ -45,8 +45,8 @@ function Controls({ reading, question }: { readonly reading: Reading; readonly q
   return (
     <div>
       {choices.map((choice) => (
-        <Choice key={choice} name={name} value={choice}>
-          {withOutcome(reading, question, choice, answerInWords(code, choice, example))}
+        <Choice key={choice} name={name} value={choice} follows={followsFrom(reading, question, choice)}>
+          {answerInWords(code, choice, example)}
         </Choice>
       ))}
       <Choice name={name} value="" checked>
@@ -64,9 +64,15 @@ function Controls({ reading, question }: { readonly reading: Reading; readonly q
   );
 }
 
-/** A choice with what the whole log would come to. */
-function withOutcome({ look }: Reading, question: FileQuestion, choice: string, says: string): string {
+/** What the whole log would come to with a choice. */
+function followsFrom({ look }: Reading, question: FileQuestion, choice: string): string {
   const follows = outcomeInWords(outcomeOf(look?.outcomes ?? [], question, choice));
+  return follows.charAt(0).toUpperCase() + follows.slice(1);
+}
+
+/** A choice of a list with what follows from it. */
+function withOutcome(reading: Reading, question: FileQuestion, choice: string, says: string): string {
+  const follows = outcomeInWords(outcomeOf(reading.look?.outcomes ?? [], question, choice));
   return follows === "" ? says : `${says} (${follows})`;
 }
 

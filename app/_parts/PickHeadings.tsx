@@ -1,11 +1,11 @@
 import type { Reading, RowRead } from "#server/terms/row";
 import { Choice } from "./Choice";
 import form from "./Form.module.css";
-import styles from "./RowsTable.module.css";
-import { Scrolling } from "./Scrolling";
 
 /** So many first rows of a sheet are shown: headings stand above. */
 const SHOWN = 15;
+/** So much of a row tells it from the others. */
+const MOST_TEXT = 200;
 
 /** A sheet in which no table was found: somebody points at its headings, or says that it has none. */
 export function PickHeadings({ reading }: { readonly reading: Reading }) {
@@ -13,7 +13,6 @@ export function PickHeadings({ reading }: { readonly reading: Reading }) {
   const sheets = [...new Set(lost.map(({ sheet }) => sheet))];
   return sheets.map((sheet) => {
     const rows = lost.filter((row) => row.sheet === sheet).slice(0, SHOWN);
-    const width = Math.max(...rows.map(({ sealed }) => sealed.length));
     const name = `headings:${sheet}`;
     return (
       <fieldset key={sheet} className={form.choices}>
@@ -21,22 +20,11 @@ export function PickHeadings({ reading }: { readonly reading: Reading }) {
           No table was found in {sheets.length > 1 ? <bdi>“{sheet}”</bdi> : "this log"}. In which row do its headings
           stand?
         </legend>
-        <Scrolling label={`First rows of ${sheet}`}>
-          <table className={styles.rows}>
-            <tbody>
-              {rows.map((row) => (
-                <tr key={row.row}>
-                  <th scope="row">
-                    <Choice name={name} value={String(row.row)}>
-                      Row {row.row}
-                    </Choice>
-                  </th>
-                  <Cells row={row} width={width} />
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </Scrolling>
+        {rows.map((row) => (
+          <Choice key={row.row} name={name} value={String(row.row)} follows={textOf(row)}>
+            Row {row.row}
+          </Choice>
+        ))}
         <div className={form.field}>
           <label htmlFor={`headingsFrom:${sheet}`}>
             Do they stand in several rows, one above the other? Then choose the lowest above, and here where they begin
@@ -61,15 +49,11 @@ export function PickHeadings({ reading }: { readonly reading: Reading }) {
   });
 }
 
-function Cells({ row, width }: { readonly row: RowRead; readonly width: number }) {
-  return (
-    <td colSpan={width}>
-      {row.sealed.map(({ column, text }, at) => (
-        <span key={column}>
-          {at === 0 ? "" : " · "}
-          <bdi>{text}</bdi>
-        </span>
-      ))}
-    </td>
-  );
+/** What stands in a row, cell by cell. */
+function textOf({ sealed }: RowRead): string {
+  return sealed
+    .map(({ text }) => text.trim())
+    .filter((text) => text !== "")
+    .join(" · ")
+    .slice(0, MOST_TEXT);
 }

@@ -35,7 +35,7 @@ export function choiceInWords(choice: Choice, meaning: Meaning | null = null, us
 }
 
 /** A yield beyond what larvae can have, or usually have: common practice. */
-function judged(share: number): string {
+export function judged(share: number): string {
   if (share > 1) return ": more than went in, which cannot be";
   return share > 0.5 || share < 0.2 ? ": unusual" : "";
 }

@@ -9,6 +9,7 @@ import type {
   RowDifference,
 } from "#server/terms/difference";
 import type { Why } from "#server/terms/history";
+import { judged } from "./choices";
 import { counted, dayInWords, listInWords } from "./days";
 import { amountInWords, FUEL_WORDS } from "./fuel";
 import { METHOD_WORDS } from "./methods";
@@ -94,7 +95,7 @@ export function rowDifferenceInWords({ verdict, changes, instead }: RowDifferenc
 /** One way to join a dried weight to loads that are here, with the yield that they would have. */
 export function joinInWords({ loads, dryYield }: JoinOffered): string {
   const [only] = loads;
-  const follows = `which makes a dry yield of ${Math.round(dryYield * 100)} %`;
+  const follows = `which makes a dry yield of ${Math.round(dryYield * 100)} %${judged(dryYield)}`;
   if (only === undefined) return follows;
   if (loads.length === 1) return `It is the dried weight of ${batchInWords(only)}, ${follows}.`;
   const days = [...new Set(loads.map(({ day }) => dayInWords(day)))];

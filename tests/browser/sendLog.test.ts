@@ -23,7 +23,7 @@ test("a site lead sends a puzzling log from a phone without script, answers, and
   expect(await page.getByText("“Dried (kg)” is dried out, in kg").count()).toBe(1);
 
   await page.getByLabel("The day comes first: “3/2/2026” is 3 Feb 2026").check();
-  await page.getByLabel(/^kg \(/).check();
+  await page.getByLabel(/^kg /).check();
   await page.getByRole("button", { name: "Look again with these answers" }).click();
   expect(await page.getByText("2 answers are in: which?").count()).toBe(1);
 

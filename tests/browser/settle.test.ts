@@ -40,7 +40,7 @@ test("a lead settles a log from a phone without script: consequences, a fault, r
   const { page, wrong } = await asMember("Jonas Fell", false, "--role", "lead", "--site", "OJ");
   await bring(page, "february.csv", FEBRUARY);
   const fresh = page.getByRole("group", { name: /^Column C, “Wet”/ });
-  expect(await fresh.textContent()).toContain("kg (once the rest is answered too, 4 rows would count");
+  expect(await fresh.textContent()).toContain("kg Once the rest is answered too, 4 rows would count");
   await fresh.getByLabel(/^kg/).check();
   await page
     .getByRole("group", { name: /^Column D, “Dry”/ })

@@ -28,6 +28,8 @@ interface Props {
   readonly said: string;
   readonly reading: Reading;
   readonly counted: boolean;
+  /** rows are asked about above, beside what the log changes */
+  readonly alsoAbove: boolean;
   readonly wrong: Wrong;
 }
 
@@ -39,7 +41,7 @@ function isSettledBy(row: RowRead, { code, sheet, rows, answers }: Fault): boole
 }
 
 /** Questions and held rows with their answers as one form, which looks again or sends. */
-export function WhatNeedsYou({ file, month, said, reading, counted: before, wrong }: Props) {
+export function WhatNeedsYou({ file, month, said, reading, counted: before, alsoAbove, wrong }: Props) {
   const asked = reading.questions.filter(({ code }) => code !== "no-table");
   const settled = asked.flatMap(({ code }) => SETTLED_BY[code] ?? []);
   const held = reading.rows.filter(({ fate }) => fate === "held");
@@ -49,7 +51,7 @@ export function WhatNeedsYou({ file, month, said, reading, counted: before, wron
       !row.reasons.some(({ code }) => settled.includes(code)) && !faults.some((fault) => isSettledBy(row, fault)),
   );
   const lost = reading.questions.some(({ code }) => code === "no-table");
-  const open = asked.length > 0 || alone.length > 0 || faults.length > 0 || lost;
+  const open = asked.length > 0 || alone.length > 0 || faults.length > 0 || lost || alsoAbove;
   const usual = usualOf(reading.rows);
   return (
     <form id={ANSWERS} method="post" action={`/send/${file}/answers`}>
@@ -57,6 +59,11 @@ export function WhatNeedsYou({ file, month, said, reading, counted: before, wron
       <Complaints wrong={wrong} />
       {open ? (
         <p>Answer what you can. Nothing waits: rows without an answer are kept, and can be answered later.</p>
+      ) : null}
+      {alsoAbove ? (
+        <p>
+          Some rows are asked about above, under <a href="#difference">“What it changes”</a>.
+        </p>
       ) : null}
       <input type="hidden" name="said" value={said} />
       <input type="hidden" name="period" value={month ?? ""} />

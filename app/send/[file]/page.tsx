@@ -105,6 +105,12 @@ export default async function LookPage({ params, searchParams }: Props) {
             <a href={`/send/${file}/rows?${new URLSearchParams({ month: month ?? "", said: asked.said ?? "" })}`}>
               Every row, with what would become of it
             </a>
+            {log.state === "withdrawn" ? null : (
+              <>
+                {" "}
+                or go to <a href="#needs">what needs you</a>
+              </>
+            )}
           </p>
           {reading.tables.length === 0 ? null : (
             <>
@@ -137,6 +143,9 @@ export default async function LookPage({ params, searchParams }: Props) {
               said={asked.said ?? ""}
               reading={reading}
               counted={log.state === "counted"}
+              alsoAbove={(difference?.rows ?? []).some(
+                ({ verdict, mayJoin }) => verdict === "doubtful" || mayJoin.length > 0,
+              )}
               wrong={{ ...wrong, ...waited.wrong }}
             />
           )}
