@@ -1,9 +1,9 @@
 import { getTableColumns, getTableName, sql } from "drizzle-orm";
 import type { PgTable } from "drizzle-orm/pg-core";
+import type { TableSaid } from "#server/terms/tableSaid";
 import { rowsOf } from "../rowsOf";
 import * as schema from "../schema";
 import type { Tx } from "../store";
-import type { TableSaid } from "#server/terms/tableSaid";
 import { insertAtOnce } from "./insertAtOnce";
 import { held, type Say, tableSaid } from "./said";
 
