@@ -24,12 +24,14 @@ export async function servedPage(
     const address = await addressOf(server);
     const first = await posted(address, "/sign-in/enter", { name: "Marit Osei", password });
     const cookie = await posted(address, "/password/set", { present: password, password: PASSWORD }, first);
-    const ask = async () => {
+    const bytesOf = async (path: string) => {
       const answer = await fetch(`${address}${path}`, { headers: { cookie } });
       if (answer.status !== 200) throw new Error(`${path} answered ${answer.status}`);
       return (await answer.arrayBuffer()).byteLength;
     };
-    return { ask, stop };
+    // what waits is answered once the server has watched all that came, which it does on a thread after its start
+    await bytesOf("/signals");
+    return { ask: () => bytesOf(path), stop };
   } catch (trouble) {
     await stop();
     throw trouble;
