@@ -1,6 +1,7 @@
-import { and, asc, between, desc, eq, inArray, lte, sql } from "drizzle-orm";
+import { and, asc, between, desc, eq, inArray, lte, type SQL, sql } from "drizzle-orm";
 import type { Method } from "#server/terms/batch";
 import type { DaySum, MonthSum, Summed } from "#server/terms/sums";
+import { listed } from "../listed";
 import { rowsOf } from "../rowsOf";
 import { daySums, monthSums } from "../schema";
 import type { Tx } from "../store";
@@ -29,17 +30,31 @@ export async function daySumsOf(
 
 /** Month sums of one month, of one site or of all that the person may see. */
 export async function monthSumsOf(tx: Tx, month: string, site: number | null, size: number): Promise<MonthSum[]> {
+  return monthSumsWhere(
+    tx,
+    and(eq(monthSums.month, month), site === null ? undefined : eq(monthSums.site, site)),
+    size,
+  );
+}
+
+/** Month sums of a site in some months. */
+export async function monthSumsOfSite(tx: Tx, site: number, months: readonly string[], size: number) {
+  const inMonths = sql`${monthSums.month} = any(array${listed(months, "text")})`;
+  return monthSumsWhere(tx, and(inMonths, eq(monthSums.site, site)), size);
+}
+
+async function monthSumsWhere(tx: Tx, which: SQL | undefined, size: number): Promise<MonthSum[]> {
   const latest = await tx
-    .selectDistinctOn([monthSums.site, monthSums.method, monthSums.measure])
+    .selectDistinctOn([monthSums.month, monthSums.site, monthSums.method, monthSums.measure])
     .from(monthSums)
-    .where(
-      and(
-        eq(monthSums.month, month),
-        site === null ? undefined : eq(monthSums.site, site),
-        lte(monthSums.ledgerIndex, size),
-      ),
-    )
-    .orderBy(asc(monthSums.site), asc(monthSums.method), asc(monthSums.measure), desc(monthSums.ledgerIndex));
+    .where(and(which, lte(monthSums.ledgerIndex, size)))
+    .orderBy(
+      asc(monthSums.month),
+      asc(monthSums.site),
+      asc(monthSums.method),
+      asc(monthSums.measure),
+      desc(monthSums.ledgerIndex),
+    );
   return latest
     .filter(({ batches }) => batches > 0)
     .map(({ ledgerIndex: _when, method, measure, ...sum }) => ({

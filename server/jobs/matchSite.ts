@@ -60,10 +60,10 @@ export async function matchSite(
     ...waiting.map(({ batch }) => batch),
   ];
   const days = [...new Set(wanted.map(({ day }) => day))].sort();
-  const numbers = [...new Set(wanted.flatMap(namesOf))];
   const own = facts.filter((fact) => fact.site === site);
   const numbering = inForce(own, "numbering", days.at(-1) ?? arrived)?.unique ?? "day";
-  const near = await batchesOn(tx, site, nearby(days, counted), numbering === "site" ? numbers : [], EVERYTHING);
+  const numbers = numbering === "site" ? [...new Set(wanted.flatMap(namesOf))] : [];
+  const near = await batchesOn(tx, site, nearby(days, counted), numbers, EVERYTHING);
   const ofOtherParts = decided.spoken ?? (decided.inParts === true ? await spokenOfBy(tx, file, near) : NO_BATCHES);
   const before = decided.inParts === true ? NOT_BEFORE : await spokenBefore(tx, site, file, near);
   const known = [...near, ...before.elsewhere];
@@ -80,20 +80,20 @@ export async function matchSite(
     are: decided.are,
     withdraw: decided.withdraw,
     numbering,
-    inTime: (day) => arrived <= (dueDay(day, facts, site) ?? arrived),
-    methodOn: (day) => inForce(own, "method", day)?.method ?? "other",
+    inTime: onceADay((day) => arrived <= (dueDay(day, facts, site) ?? arrived)),
+    methodOn: onceADay((day) => inForce(own, "method", day)?.method ?? "other"),
     newId,
   });
-  const rowBatch = new Map(batches.links.filter((link) => link.file === file).map((link) => [keyOf(link), link.batch]));
-  const found = new Set(rowBatch.values());
+  const found = new Set(batches.batchOf.values());
+  const foundAgain = [...found].filter((id) => batches.revised.get(id)?.reason !== "new");
   const fuel = planFuel({
     site,
     file,
     rows: counted,
-    batchOf: (row) => rowBatch.get(keyOf(row)) ?? null,
+    batchOf: (row) => batches.batchOf.get(keyOf(row)) ?? null,
     known: await fuelEntriesNear(tx, site, {
       days: counted.flatMap((row) => row.fuel.map(({ day }) => day)),
-      batches: [...found, ...batches.out.keys()],
+      batches: [...foundAgain, ...batches.out.keys()],
       file: decided.inParts === true ? null : file,
     }),
     sentAgain: new Set(known.flatMap(({ batch, file: from }) => (found.has(batch.id) && from !== null ? [from] : []))),
@@ -104,6 +104,15 @@ export async function matchSite(
     newId,
   });
   return { batches, fuel, known, spokenOf: new Set(before.links.values()) };
+}
+
+/** Asks for each day once: rows of a day follow each other. */
+function onceADay<T>(answer: (day: string) => T): (day: string) => T {
+  let last: { readonly day: string; readonly is: T } | null = null;
+  return (day) => {
+    if (last?.day !== day) last = { day, is: answer(day) };
+    return last.is;
+  };
 }
 
 /** Which of some batches other parts of a file spoke of: no further row of it is one of them. */

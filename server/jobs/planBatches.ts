@@ -1,7 +1,7 @@
 import type { KnownBatch } from "#db/queries/batches";
 import type { WaitingRow } from "#db/queries/rows";
-import { type MatchRow, matchRows } from "#server/intake/match/matchRows";
-import { sameContent, told, toldAnew } from "#server/intake/match/tell";
+import { type Match, type MatchRow, matchRows } from "#server/intake/match/matchRows";
+import { sameContent, told, toldAnew, toldFirst } from "#server/intake/match/tell";
 import type { Batch, BatchWritten, Method } from "#server/terms/batch";
 import type { RowRead } from "#server/terms/row";
 import { joinedAsSaid, joinedBefore } from "./joinedAsSaid";
@@ -10,6 +10,7 @@ import { joinedAsSaid, joinedBefore } from "./joinedAsSaid";
 export type Verdict = "new" | "changed" | "same" | "joined" | "doubtful" | "no-load";
 
 export interface Link {
+  readonly site: number;
   readonly file: string;
   readonly sheet: string;
   readonly row: number;
@@ -31,6 +32,8 @@ export interface BatchPlan {
   /** batches that a person withdrew with this log, or whose place a set takes */
   readonly out: ReadonlyMap<string, { readonly batch: Batch; readonly why: WhyOut; readonly instead: string | null }>;
   readonly links: readonly Link[];
+  /** the batch of each row of this file, by "sheet!row" */
+  readonly batchOf: ReadonlyMap<string, string>;
   /** by "sheet!row" of this file */
   readonly verdicts: ReadonlyMap<string, Verdict>;
   /** of doubtful rows, the batches that each may be, by "sheet!row" */
@@ -81,16 +84,18 @@ export function planBatches(input: BatchInput): BatchPlan {
     revised: new Map<string, { batch: Batch; file: string; reason: Verdict }>(),
     out: new Map<string, { batch: Batch; why: WhyOut; instead: string | null }>(),
     links: [] as Link[],
+    batchOf: new Map<string, string>(),
     verdicts: new Map<string, Verdict>(),
     mayBe: new Map<string, readonly string[]>(),
     sayings: new Map<string, BatchWritten>(),
     partly: new Set<string>(),
     joined: [] as WaitingRow[],
   };
-  const { revised, out, links, verdicts, mayBe, partly, joined } = plan;
+  const { revised, out, links, batchOf, verdicts, mayBe, sayings, partly, joined } = plan;
   const revise = (batch: Batch, file: string, reason: Verdict) => {
-    now.set(batch.id, { batch, file });
-    revised.set(batch.id, { batch, file, reason: revised.get(batch.id)?.reason === "new" ? "new" : reason });
+    const known = { batch, file, reason: revised.get(batch.id)?.reason === "new" ? "new" : reason };
+    now.set(batch.id, known);
+    revised.set(batch.id, known);
   };
   const takeOut = (id: string, why: WhyOut, instead: string | null) => {
     const batch = now.get(id)?.batch;
@@ -98,57 +103,63 @@ export function planBatches(input: BatchInput): BatchPlan {
     now.delete(id);
     out.set(id, { batch, why, instead });
   };
-  const link = (row: { sheet: string; row: number }, file: string, batch: string, part: Link["part"]) =>
-    links.push({ file, sheet: row.sheet, row: row.row, batch, part });
-
-  const loads = input.rows.filter((row) => row.batch !== null && !row.driedOnly);
-  const linked = (row: RowRead) => {
-    const id = input.links.get(keyOf(row));
-    return id !== undefined && input.saidBefore.has(keyOf(row)) && (now.has(id) || input.takenOut.has(id)) ? id : null;
+  const link = ({ sheet, row }: RowRead | WaitingRow, file: string, batch: string, part: Link["part"]) => {
+    links.push({ site: input.site, file, sheet, row, batch, part });
+    if (file === input.file) batchOf.set(keyOf({ sheet, row }), batch);
   };
-  const again = loads.filter((row) => linked(row) !== null);
-  const fresh = loads.filter((row) => linked(row) === null);
-  const ownBatches = new Set([...again.map(linked), ...(input.ofOtherParts ?? [])]);
+
+  const linked = (key: string) => {
+    const id = input.links.get(key);
+    return id !== undefined && input.saidBefore.has(key) && (now.has(id) || input.takenOut.has(id)) ? id : null;
+  };
+  const loads = input.rows.flatMap((row) =>
+    row.batch === null || row.driedOnly ? [] : [load(row, row.batch, keyOf(row), linked(keyOf(row)), input)],
+  );
+  const fresh = loads.filter(({ linkedTo }) => linkedTo === null);
+  const again = loads.filter(({ linkedTo }) => linkedTo !== null);
+  const ownBatches = new Set([...again.map(({ linkedTo }) => linkedTo), ...(input.ofOtherParts ?? [])]);
   const { matches, vanished } = matchRows(
-    fresh.map((row) => matchRow(row, input)),
+    fresh,
     knownNow(now).filter(({ id }) => !ownBatches.has(id)),
     input.numbering,
   );
-  const found = new Map(matches.map((match) => [match.key, match]));
-  const made = new Map<string, Batch>();
-  for (const row of [...again, ...fresh]) {
-    const match = found.get(keyOf(row));
-    if (row.batch === null) continue;
+  const made = new Map<RowRead, Batch>();
+  const settle = ({ row, key, written, batch: ifNew, linkedTo }: Load, match?: Match) => {
     if (match?.kind === "doubtful") {
-      verdicts.set(keyOf(row), "doubtful");
-      mayBe.set(keyOf(row), match.members);
-      continue;
+      verdicts.set(key, "doubtful");
+      mayBe.set(key, match.members);
+      return;
     }
     if (match?.kind === "same" && match.batch === null) {
       for (const id of match.members) link(row, input.file, id, "part");
-      partly.add(keyOf(row));
-      verdicts.set(keyOf(row), "same");
+      partly.add(key);
+      verdicts.set(key, "same");
+      return;
+    }
+    const id = match?.batch ?? linkedTo ?? ifNew.id;
+    const before = now.get(id)?.batch;
+    const takenOut = before === undefined && id !== ifNew.id;
+    const batch = before === undefined ? ifNew : spoken(before, input.saidBefore.get(key), written);
+    const verdict = before === undefined ? "new" : sameContent(before, batch) ? "same" : "changed";
+    if (!takenOut && verdict !== "same") revise(batch, input.file, verdict);
+    if (!takenOut && verdict === "new") made.set(row, batch);
+    link(row, input.file, id, "whole");
+    verdicts.set(key, takenOut ? "same" : verdict);
+    if (match?.kind === "takes-place") for (const member of match.members) takeOut(member, "weighed-together", id);
+  };
+  for (const load of again) settle(load);
+  for (const [at, load] of fresh.entries()) settle(load, matches[at]);
+
+  const mine = new Map<string, RowRead>();
+  const joins = new Map<string, Link["part"]>();
+  for (const row of input.rows) {
+    if (!row.driedOnly || row.batch === null) continue;
+    const key = keyOf(row);
+    const done = joinedAsSaid(row.batch, key, now, input);
+    if (done === null) {
+      mine.set(key, row);
       continue;
     }
-    const id = match?.batch ?? linked(row) ?? input.newId();
-    const before = now.get(id)?.batch;
-    const batch = spoken(row.batch, id, before, row, input);
-    const stays = batch === null || (before !== undefined && sameContent(before, batch));
-    const verdict = stays ? "same" : before === undefined ? "new" : "changed";
-    if (batch !== null && !stays) revise(batch, input.file, verdict);
-    if (batch !== null && verdict === "new") made.set(keyOf(row), batch);
-    link(row, input.file, id, "whole");
-    verdicts.set(keyOf(row), verdict);
-    if (match?.kind === "takes-place") for (const member of match.members) takeOut(member, "weighed-together", id);
-  }
-
-  const weighed = input.rows.flatMap((row) =>
-    row.driedOnly && row.batch !== null ? [{ key: keyOf(row), ...row, batch: row.batch }] : [],
-  );
-  const joins = new Map<string, Link["part"]>();
-  for (const { key, ...row } of weighed) {
-    const done = joinedAsSaid(row.batch, key, now, input);
-    if (done === null) continue;
     const { batch, members, part, verdict } = done;
     if (batch !== null) revise(batch, input.file, verdict);
     for (const member of members) takeOut(member, "weighed-together", done.id);
@@ -156,16 +167,15 @@ export function planBatches(input: BatchInput): BatchPlan {
     joins.set(key, part);
     verdicts.set(key, verdict);
   }
-  const mine = weighed.filter(({ key }) => !joins.has(key));
   const theirs = new Map(input.waiting.map((row) => [`${row.file} ${keyOf(row)}`, row]));
-  const unjoined = new Set(mine.flatMap(({ key }) => joinedBefore(key, input) ?? []));
-  const open = knownNow(now).filter(({ id }) => !unjoined.has(id));
-  const dried = matchRows(driedRows(mine, theirs), open, input.numbering);
-  for (const { key, kind, batch: id } of dried.matches) {
+  const unjoined = new Set([...mine.keys()].flatMap((key) => joinedBefore(key, input) ?? []));
+  const dried = [...driedRows(mine), ...driedRows(theirs)];
+  const open = dried.length === 0 ? [] : knownNow(now).filter(({ id }) => !unjoined.has(id));
+  for (const { key, kind, batch: id } of matchRows(dried, open, input.numbering).matches) {
     const theirRow = theirs.get(key);
-    const row = theirRow ?? mine.find((one) => one.key === key);
+    const row = theirRow ?? mine.get(key);
     const before = id === null ? undefined : now.get(id)?.batch;
-    if (row === undefined) continue;
+    if (row === undefined || row.batch === null) continue;
     const finds = before !== undefined && (kind === "joins-dried" || kind === "same");
     if (finds) {
       const file = theirRow?.file ?? input.file;
@@ -177,70 +187,54 @@ export function planBatches(input: BatchInput): BatchPlan {
     else if (finds) joined.push(theirRow);
   }
   // Loads weighed together are one batch, and every row of them is one of the rows it was read from.
-  const whole = new Map(links.filter(({ file }) => file === input.file).map((one) => [keyOf(one), one.batch]));
   for (const row of input.rows) {
-    const batch = row.countsWith === undefined ? undefined : whole.get(keyOf(row.countsWith));
+    const batch = row.countsWith === undefined ? undefined : batchOf.get(keyOf(row.countsWith));
     if (batch !== undefined) link(row, input.file, batch, "whole");
   }
   for (const id of vanished) if (input.withdraw.has(id)) takeOut(id, "not-sent-again", null);
-  const sayings = new Map(
-    input.rows.flatMap((row) => {
-      const batch = made.get(keyOf(row));
-      const isAllOfIt = batch !== undefined && revised.get(batch.id)?.batch === batch;
-      // of loads that a person joined, the row says all that is said of them together
-      return row.batch === null || isAllOfIt || joins.get(keyOf(row)) === "whole"
-        ? []
-        : [[keyOf(row), row.batch] as const];
-    }),
-  );
-  return { ...plan, sayings, vanished };
+  for (const row of input.rows) {
+    const batch = made.get(row);
+    const isAllOfIt = batch !== undefined && revised.get(batch.id)?.batch === batch;
+    // of loads that a person joined, the row says all that is said of them together
+    const isAllOfThem = joins.size > 0 && joins.get(keyOf(row)) === "whole";
+    if (row.batch !== null && !isAllOfIt && !isAllOfThem) sayings.set(keyOf(row), row.batch);
+  }
+  return { ...plan, vanished };
 }
 
-/** A batch after a row has spoken of it; null where it was taken out since and the row says nothing new. */
-function spoken(
-  written: BatchWritten,
-  id: string,
-  before: Batch | undefined,
-  row: RowRead,
-  input: BatchInput,
-): Batch | null {
-  const last = input.saidBefore.get(keyOf(row));
-  if (before !== undefined) return last === undefined ? told(before, written) : toldAnew(before, last, written);
-  if (input.takenOut.has(id)) return null;
-  return {
-    ...written,
-    id,
+/** A row that tells a load, with the batch that it becomes where none is found for it. */
+interface Load extends MatchRow {
+  readonly row: RowRead;
+  readonly written: BatchWritten;
+  readonly batch: Batch;
+  /** the batch that the row was read into before */
+  readonly linkedTo: string | null;
+}
+
+function load(row: RowRead, written: BatchWritten, key: string, linkedTo: string | null, input: BatchInput): Load {
+  const { day, method } = written;
+  const is = input.are[key];
+  const batch = toldFirst(written, {
+    id: input.newId(),
     site: input.site,
-    inTime: input.inTime(written.day),
-    method: written.method ?? input.methodOn(written.day),
-  };
+    inTime: input.inTime(day),
+    method: method ?? input.methodOn(day),
+  });
+  const found = { key, row, written, batch, linkedTo, driedOnly: false };
+  return is === undefined ? found : { ...found, is };
+}
+
+/** A batch after a row has spoken of it, for the first time or once more. */
+function spoken(before: Batch, last: BatchWritten | undefined, written: BatchWritten): Batch {
+  return last === undefined ? told(before, written) : toldAnew(before, last, written);
 }
 
 export function keyOf(row: { readonly sheet: string; readonly row: number }): string {
   return `${row.sheet}!${row.row}`;
 }
 
-function matchRow(row: RowRead, { methodOn, are }: BatchInput): MatchRow {
-  if (row.batch === null) throw new Error(`row ${keyOf(row)} is matched without a batch`);
-  const method = row.batch.method ?? methodOn(row.batch.day);
-  const is = are[keyOf(row)];
-  return {
-    key: keyOf(row),
-    batch: { ...row.batch, method },
-    driedOnly: row.driedOnly,
-    ...(is === undefined ? {} : { is }),
-  };
-}
-
-function driedRows(
-  mine: readonly { readonly key: string; readonly batch: BatchWritten }[],
-  theirs: ReadonlyMap<string, WaitingRow>,
-): MatchRow[] {
-  return [...mine, ...[...theirs].map(([key, { batch }]) => ({ key, batch }))].map(({ key, batch }) => ({
-    key,
-    batch,
-    driedOnly: true,
-  }));
+function driedRows(rows: ReadonlyMap<string, RowRead | WaitingRow>): MatchRow[] {
+  return [...rows].flatMap(([key, { batch }]) => (batch === null ? [] : [{ key, batch, driedOnly: true }]));
 }
 
 function knownNow(now: ReadonlyMap<string, { batch: Batch; file: string }>) {

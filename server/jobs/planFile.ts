@@ -42,11 +42,18 @@ export interface FileInput {
 export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
   const siteOf = siteTeller(input);
   const places = input.reading.rows.map((row) => ({ row, site: siteOf(row) }));
+  const ofSites = new Map<number, RowRead[]>();
+  for (const { row, site } of places) {
+    const rows = site === null ? undefined : ofSites.get(site.id);
+    if (rows !== undefined) rows.push(row);
+    else if (site !== null) ofSites.set(site.id, [row]);
+  }
   const plans = new Map<number, SitePlan>();
   for (const { id } of input.sites) {
-    const rows = places.flatMap((place) => (place.site?.id === id ? [place.row] : []));
+    const rows = ofSites.get(id);
+    if (rows === undefined) continue;
     const arrived = siteDay(input.arrivedAt, input.facts, id);
-    if (rows.length > 0) plans.set(id, await planSite(tx, id, input.file, rows, arrived, input.facts, input.decided));
+    plans.set(id, await planSite(tx, id, input.file, rows, arrived, input.facts, input.decided));
   }
   const settled = places.map(({ row, site }) => ({
     site,

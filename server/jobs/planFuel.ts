@@ -7,6 +7,8 @@ export interface FuelPlan {
   readonly revised: ReadonlyMap<string, FuelEntry>;
   /** of these, the ones whose fuel, day or amount is another than before */
   readonly changed: ReadonlySet<string>;
+  /** of these again, the ones that are in no table yet */
+  readonly made: ReadonlySet<string>;
   /** rows whose fuel line contradicts what another file said of the same day */
   readonly doubtful: ReadonlySet<string>;
 }
@@ -41,11 +43,17 @@ export function planFuel(input: FuelInput): FuelPlan {
   const { site, file, rows, sentAgain, newId } = input;
   const revised = new Map<string, FuelEntry>();
   const changed = new Set<string>();
+  const made = new Set<string>();
   const doubtful = new Set<string>();
   const free = new Map<string, FuelEntry[]>();
   const revise = (entry: FuelEntry) => {
     revised.set(entry.id, entry);
     changed.add(entry.id);
+  };
+  const newEntry = () => {
+    const id = newId();
+    made.add(id);
+    return id;
   };
   for (const one of input.known) {
     const entry = { ...one, batch: input.instead.get(one.batch ?? "") ?? one.batch };
@@ -53,24 +61,29 @@ export function planFuel(input: FuelInput): FuelPlan {
     if (input.withdrawn.has(entry.batch ?? "")) revise({ ...entry, file, withdrawn: true });
     else free.set(entryKey(entry), [...(free.get(entryKey(entry)) ?? []), entry]);
   }
-  const here = new Set(free.keys());
   const told = new Set<string>();
   for (const row of rows) {
     const batch = input.batchOf(row);
     for (const written of row.fuel) {
-      const entry = { site, day: written.day, fuel: written.fuel, batch, said: written.said, file, withdrawn: false };
-      const there = free.get(entryKey(entry)) ?? [];
-      told.add(entryKey(entry));
-      if (input.partly.has(keyOf(row)) && here.has(entryKey(entry))) continue;
-      const equal = there.findIndex((one) => one.day === entry.day && sameSaid(one, entry));
+      const { day, fuel, said } = written;
+      const as = (id: string): FuelEntry => ({ id, site, day, fuel, batch, said, file, withdrawn: false });
+      const key = entryKey({ batch, day, fuel, said });
+      const there = free.get(key);
+      told.add(key);
+      if (there === undefined) {
+        revise(as(newEntry()));
+        continue;
+      }
+      if (input.partly.has(keyOf(row))) continue;
+      const equal = there.findIndex((one) => one.day === day && sameSaid(one.said, said));
       const [same] = equal < 0 ? [] : there.splice(equal, 1);
       const others = there.filter((one) => one.file !== file);
       if (same !== undefined) {
-        if (same.file !== file) revised.set(same.id, { ...entry, id: same.id });
+        if (same.file !== file) revised.set(same.id, as(same.id));
       } else if (batch === null && others.length > 0 && !isCorrected(there, sentAgain)) {
         doubtful.add(keyOf(row));
       } else {
-        revise({ ...entry, id: there.shift()?.id ?? newId() });
+        revise(as(there.shift()?.id ?? newEntry()));
       }
     }
   }
@@ -80,7 +93,7 @@ export function planFuel(input: FuelInput): FuelPlan {
     const noMore = input.again && entry.file === file && entry.batch === null;
     if (ofLoads || noMore) revise({ ...entry, file, withdrawn: true });
   }
-  return { revised, changed, doubtful };
+  return { revised, changed, made, doubtful };
 }
 
 /** One line is left that could be meant, and its log is sent again. */
@@ -89,12 +102,12 @@ function isCorrected(there: readonly FuelEntry[], sentAgain: ReadonlySet<string>
 }
 
 /** What an entry is found by: its batch, or else its day; with the fuel and the kind of thing said. */
-function entryKey(entry: Omit<FuelEntry, "id">): string {
-  return [entry.batch ?? entry.day, entry.fuel, entry.said.kind].join(" ");
+function entryKey({ batch, day, fuel, said }: Pick<FuelEntry, "batch" | "day" | "fuel" | "said">): string {
+  return `${batch ?? day} ${fuel} ${said.kind}`;
 }
 
-function sameSaid(a: Omit<FuelEntry, "id">, b: Omit<FuelEntry, "id">): boolean {
-  return JSON.stringify(inOrder(a.said)) === JSON.stringify(inOrder(b.said));
+function sameSaid(a: FuelEntry["said"], b: FuelEntry["said"]): boolean {
+  return JSON.stringify(inOrder(a)) === JSON.stringify(inOrder(b));
 }
 
 /** The database returns keys in an order of its own. */

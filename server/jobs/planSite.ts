@@ -1,4 +1,5 @@
 import { revisionOf } from "#db/queries/batches";
+import type { FuelEntry } from "#db/queries/fuel";
 import type { Changes } from "#db/queries/recorded";
 import type { Tx } from "#db/store";
 import type { Batch } from "#server/terms/batch";
@@ -42,18 +43,24 @@ export async function planSite(
   const gone = noMore.length === 0 ? NOTHING : await takeBack(tx, site, file, [...noMore, ...parted], facts);
 
   const before = new Map(known.map(({ batch }) => [batch.id, batch.day]));
-  const outDays = [...batches.out.values()].map(({ batch }) => batch.day);
-  const touched = [...batches.revised].flatMap(([id, { batch }]) => [batch.day, before.get(id) ?? batch.day]);
-  const after = new Map<string, Batch | null>([
-    ...gone.batches,
-    ...[...batches.revised].map(([id, { batch }]) => [id, batch] as const),
-    ...[...batches.out.keys()].map((id) => [id, null] as const),
-  ]);
-  const sums = await resum(tx, site, new Set([...touched, ...outDays, ...gone.days]), after, own);
-  const fuelAway = gone.fuel.filter(({ batch }) => batch !== null && gone.batches.has(batch));
-  const fuelRevised = new Map([...fuelAway.map((entry) => [entry.id, entry] as const), ...fuel.revised]);
-  const fuelChanged = new Map([...fuelRevised].filter(([id]) => fuel.changed.has(id) || !fuel.revised.has(id)));
-  const spans = fuelChanged.size === 0 ? {} : await refuel(tx, site, fuelChanged, own);
+  const touched = new Set(gone.days);
+  const after = new Map<string, Batch | null>(gone.batches);
+  for (const [id, { batch }] of batches.revised) {
+    after.set(id, batch);
+    touched.add(batch.day).add(before.get(id) ?? batch.day);
+  }
+  for (const [id, { batch }] of batches.out) {
+    after.set(id, null);
+    touched.add(batch.day);
+  }
+  const sums = await resum(tx, site, touched, after, own);
+  const fuelRevised = new Map<string, FuelEntry>();
+  for (const entry of gone.fuel)
+    if (entry.batch !== null && gone.batches.has(entry.batch)) fuelRevised.set(entry.id, entry);
+  for (const [id, entry] of fuel.revised) fuelRevised.set(id, entry);
+  const fuelChanged = new Map(fuelRevised);
+  for (const id of fuel.revised.keys()) if (!fuel.changed.has(id)) fuelChanged.delete(id);
+  const spans = fuelChanged.size === 0 ? {} : await refuel(tx, site, fuelChanged, own, fuel.made);
   const byFault = saidOfFaults(match, file, decided);
   return {
     ...match,
@@ -66,7 +73,7 @@ export async function planSite(
         ),
         ...[...batches.out.values()].map(({ batch, why }) => revisionOf(batch, { file, withdrawn: true, reason: why })),
       ],
-      rowBatches: batches.links.map((link) => ({ ...link, site })),
+      rowBatches: batches.links,
       fuelEntries: [...fuelRevised.values()],
       ...sums,
       ...spans,

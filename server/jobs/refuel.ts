@@ -15,14 +15,20 @@ type Spans = Required<Pick<Changes, "fuelSpans">>;
  *
  * Worked out twice, as it was and as it is now, from the entries in reach of those that change: of their days, and of the
  * cylinder book around them. What is cut off at the ends of the reach is cut off both times, so it shows no difference.
+ * `made` are entries that are in no table yet.
  */
 export async function refuel(
   tx: Tx,
   site: number,
   revised: ReadonlyMap<string, FuelEntry>,
   facts: readonly Fact[],
+  made: ReadonlySet<string> = new Set(),
 ): Promise<Spans> {
-  const touched = [...(await fuelEntriesById(tx, [...revised.keys()])), ...revised.values()];
+  const here = await fuelEntriesById(
+    tx,
+    [...revised.keys()].filter((id) => !made.has(id)),
+  );
+  const touched = [...here, ...revised.values()];
   const fuels = new Set(touched.map(({ fuel }) => fuel));
   const days = new Set(touched.map(({ day }) => day));
   while (days.size > 0) {

@@ -1,6 +1,6 @@
 import { batchesOn } from "#db/queries/batches";
 import type { Changes } from "#db/queries/recorded";
-import { daySumsOf, monthSumsOf } from "#db/queries/sums";
+import { daySumsOf, monthSumsOfSite } from "#db/queries/sums";
 import type { Tx } from "#db/store";
 import { daySums } from "#server/measures/daySums";
 import { monthSums } from "#server/measures/monthSums";
@@ -33,13 +33,12 @@ export async function resum(
   const rebuilt = daySums([...kept, ...changed], facts);
 
   const months = [...new Set(touched.map(monthOf))];
+  const ofMonth = new Set(months);
   const from = daysOfMonth(months[0] ?? "").from;
   const to = daysOfMonth(months.at(-1) ?? "").to;
   const before = await daySumsOf(tx, [site], from, to, EVERYTHING);
   const standing = before.filter(({ day }) => !days.has(day));
-  const ofMonths = [...standing, ...rebuilt].filter(({ day }) => months.includes(monthOf(day)));
-  const monthsBefore: MonthSum[] = [];
-  for (const month of months) monthsBefore.push(...(await monthSumsOf(tx, month, site, EVERYTHING)));
+  const ofMonths = [...standing, ...rebuilt].filter(({ day }) => ofMonth.has(monthOf(day)));
   return {
     daySums: different(
       before.filter(({ day }) => days.has(day)),
@@ -47,7 +46,12 @@ export async function resum(
       dayKey,
       emptyDay,
     ),
-    monthSums: different(monthsBefore, monthSums(ofMonths), monthKey, emptyMonth),
+    monthSums: different(
+      await monthSumsOfSite(tx, site, months, EVERYTHING),
+      monthSums(ofMonths),
+      monthKey,
+      emptyMonth,
+    ),
   };
 }
 
@@ -65,12 +69,12 @@ function different<T extends DaySum | MonthSum>(
 
 function same(a: object, b: object | undefined): boolean {
   if (b === undefined) return false;
-  const other = new Map<string, unknown>(Object.entries(b));
-  return Object.entries(a).every(([name, value]) => Object.is(value, other.get(name)));
+  const other: Readonly<Record<string, unknown>> = { ...b };
+  return Object.entries(a).every(([name, value]) => Object.is(value, other[name]));
 }
 
-const dayKey = (sum: DaySum) => [sum.day, sum.method, sum.measure].join(" ");
-const monthKey = (sum: MonthSum) => [sum.month, sum.method, sum.measure].join(" ");
+const dayKey = (sum: DaySum) => `${sum.day} ${sum.method} ${sum.measure}`;
+const monthKey = (sum: MonthSum) => `${sum.month} ${sum.method} ${sum.measure}`;
 const emptyDay = (sum: DaySum): DaySum => ({ ...sum, batches: 0, loads: 0, num: 0, den: 0 });
 const emptyMonth = (sum: MonthSum): MonthSum => ({
   ...sum,

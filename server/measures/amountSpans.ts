@@ -23,8 +23,10 @@ export interface FuelAmount {
 export function amountSpans(amounts: readonly FuelAmount[], facts: readonly Fact[]): FuelSpan[] {
   const days = new Map<string, FuelAmount[]>();
   for (const amount of amounts) {
-    const key = [amount.day, amount.site, amount.fuel, amount.unit].join(" ");
-    days.set(key, [...(days.get(key) ?? []), amount]);
+    const key = `${amount.day} ${amount.site} ${amount.fuel} ${amount.unit}`;
+    const ofDay = days.get(key);
+    if (ofDay) ofDay.push(amount);
+    else days.set(key, [amount]);
   }
   const keys = [...days.keys()].sort();
   return keys.map((key) => {

@@ -1,5 +1,5 @@
 import type { Pair } from "#server/statistics/ratio";
-import { sumOf } from "#server/statistics/sum";
+import { sum } from "#server/statistics/sum";
 import { type Batch, inOrderOfContent } from "#server/terms/batch";
 import { type Fact, inForce } from "#server/terms/facts";
 import { type DaySum, SUMMED, type Summed } from "#server/terms/sums";
@@ -42,14 +42,16 @@ export function daySums(batches: readonly Batch[], facts: readonly Fact[]): DayS
     const own = facts.filter((fact) => fact.site === site);
     const weighing = { fresh: stepVariance(own, day, "fresh"), dried: stepVariance(own, day, "dried") };
     return SUMMED.flatMap((measure) => {
-      const parts = group.flatMap((batch) => {
+      const [loads, nums, dens]: [number[], number[], number[]] = [[], [], []];
+      for (const batch of group) {
         const part = PARTS[measure](batch, weighing);
-        return part ? [{ ...part, loads: batch.loads }] : [];
-      });
-      if (parts.length === 0) return [];
-      const loads = sumOf(parts, (part) => part.loads);
-      const num = sumOf(parts, (part) => part.num);
-      return [{ site, day, method, measure, batches: parts.length, loads, num, den: sumOf(parts, (part) => part.den) }];
+        if (part === null) continue;
+        loads.push(batch.loads);
+        nums.push(part.num);
+        dens.push(part.den);
+      }
+      if (nums.length === 0) return [];
+      return [{ site, day, method, measure, batches: nums.length, loads: sum(loads), num: sum(nums), den: sum(dens) }];
     });
   });
 }

@@ -9,6 +9,7 @@ const DAYS_LATER = 3;
  * Exactly one candidate joins; none or several are doubtful, and so are two weights for one load.
  */
 export function matchDried(rows: readonly MatchRow[], known: readonly KnownBatch[], numbering: Numbering): Match[] {
+  if (rows.length === 0) return [];
   const index = indexOf(known, numbering);
   const found = rows.map((row) => ({ row, batch: loadOf(row, index, numbering) }));
   const claims = new Map<string, number>();

@@ -42,15 +42,10 @@ export function matchRows(
   alignDay(pairing);
   talliesAndTheirLoads(pairing);
 
-  const found = new Map(loads.map((row) => [row.key, verdict(row, pairing)]));
-  for (const match of matchDried(
-    rows.filter((row) => row.driedOnly),
-    known,
-    numbering,
-  ))
-    found.set(match.key, match);
+  const dried = rows.filter((row) => row.driedOnly);
+  const ofDried = new Map(matchDried(dried, known, numbering).map((match) => [match.key, match]));
   return {
-    matches: rows.flatMap(({ key }) => found.get(key) ?? []),
+    matches: rows.map((row) => ofDried.get(row.key) ?? verdict(row, pairing)),
     vanished: vanishedFrom(loads, pairing).map(({ id }) => id),
   };
 }
@@ -106,10 +101,11 @@ function byNumber(pairing: Pairing, numbering: Numbering): void {
   for (const { rows, known } of pairing.groups(keyOf)) {
     const [row, another] = rows;
     const [batch, second] = known;
-    if (row === undefined) continue;
+    if (row === undefined || batch === undefined) continue;
     if (another !== undefined || second !== undefined) for (const one of rows) pairing.doubt(one, known);
-    else if (batch !== undefined) pairOrDoubt(pairing, row, batch);
+    else pairOrDoubt(pairing, row, batch);
   }
+  for (const row of pairing.repeated(keyOf)) pairing.doubt(row);
 }
 
 /** Found under one name: surely the same load when number and start agree or any weight does, else doubtful. */

@@ -1,5 +1,7 @@
 import type { KnownBatch, MatchRow } from "./matchTypes";
 
+type KeyOf = (one: MatchRow | KnownBatch) => string | null;
+
 interface Group {
   readonly rows: readonly MatchRow[];
   readonly known: readonly KnownBatch[];
@@ -96,20 +98,34 @@ export class Pairing {
     return new Set([...this.partners.keys()].map(({ batch }) => batch.day));
   }
 
-  /** What is left on both sides, by key; a null key stays out. Groups without a row are left out. */
-  groups(keyOf: (one: MatchRow | KnownBatch) => string | null): Group[] {
+  /** What is left on both sides, by key, where the two meet; a null key stays out. */
+  groups(keyOf: KeyOf): Group[] {
+    const rows = this.rowsLeft();
+    if (rows.length === 0) return [];
     const groups = new Map<string, { rows: MatchRow[]; known: KnownBatch[] }>();
-    for (const row of this.rowsLeft()) {
-      const key = keyOf(row);
-      if (key === null) continue;
-      const group = groups.get(key);
-      if (group === undefined) groups.set(key, { rows: [row], known: [] });
-      else group.rows.push(row);
-    }
     for (const batch of this.knownLeft()) {
       const key = keyOf(batch);
-      if (key !== null) groups.get(key)?.known.push(batch);
+      const group = key === null ? undefined : groups.get(key);
+      if (group !== undefined) group.known.push(batch);
+      else if (key !== null) groups.set(key, { rows: [], known: [batch] });
     }
-    return [...groups.values()];
+    for (const row of groups.size === 0 ? [] : rows) {
+      const key = keyOf(row);
+      if (key !== null) groups.get(key)?.rows.push(row);
+    }
+    return [...groups.values()].filter(({ rows }) => rows.length > 0);
+  }
+
+  /** The rows left whose key comes more than once among them; a null key stays out. */
+  repeated(keyOf: KeyOf): MatchRow[] {
+    const first = new Map<string, MatchRow>();
+    const repeated = new Set<MatchRow>();
+    for (const row of this.rowsLeft()) {
+      const key = keyOf(row);
+      const before = key === null ? undefined : first.get(key);
+      if (before !== undefined) repeated.add(before).add(row);
+      else if (key !== null) first.set(key, row);
+    }
+    return [...repeated];
   }
 }

@@ -1,5 +1,5 @@
 import type { Batch, BatchWritten, Method } from "#server/terms/batch";
-import { differing, told, toldAnew } from "./tell";
+import { differing, told, toldAnew, toldFirst } from "./tell";
 
 /** What a row once said of a batch; `at` orders it among everything that was recorded. */
 export interface Saying {
@@ -57,7 +57,7 @@ function first(
   { written, inTime }: Saying,
   { id, site, methodOn }: { readonly id: string; readonly site: number; readonly methodOn: (day: string) => Method },
 ): Batch {
-  return { ...written, id, site, inTime, method: written.method ?? methodOn(written.day) };
+  return toldFirst(written, { id, site, inTime, method: written.method ?? methodOn(written.day) });
 }
 
 function withDried(batch: Batch, { written: { dried } }: Saying): Batch {
