@@ -1,7 +1,7 @@
 /** What has become of a log, as it stands behind its name. */
 export const STATE_WORDS = {
   arrived: "is here, not counted yet",
-  read: "is here, not counted yet",
+  read: "counted in part, not wholly yet",
   settled: "answered, not counted yet",
   counted: "counted",
   withdrawn: "taken back",
