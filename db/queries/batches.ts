@@ -132,7 +132,9 @@ export function revisionOf(
     waterActivityExact: batch.waterActivity?.exact ?? null,
     waterActivity: batch.waterActivity?.value ?? null,
     inTime: batch.inTime,
-    ...about,
+    file: about.file,
+    withdrawn: about.withdrawn,
+    reason: about.reason,
   };
 }
 

@@ -55,23 +55,28 @@ export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
     const arrived = siteDay(input.arrivedAt, input.facts, id);
     plans.set(id, await planSite(tx, id, input.file, rows, arrived, input.facts, input.decided));
   }
-  const settled = places.map(({ row, site }) => ({
-    site,
-    row: settledRow(row, site, site === null ? undefined : plans.get(site.id), input),
-  }));
-  const stored = settled.map(({ row, site }) => {
-    const saying = site === null ? undefined : plans.get(site.id)?.batches.sayings.get(keyOf(row));
-    return storedRow(input.file, row, site?.id ?? input.site?.id ?? null, saying ?? null);
+  const settled: RowRead[] = [];
+  const sealed: FilePlan["sealed"][number][] = [];
+  const stored = places.map(({ row: read, site }) => {
+    const plan = site === null ? undefined : plans.get(site.id);
+    const row = settledRow(read, site, plan, input);
+    const of = site?.id ?? input.site?.id ?? null;
+    const envelope = envelopeOf(row, of);
+    settled.push(row);
+    if (envelope !== null) sealed.push(envelope);
+    const sayings = plan?.batches.sayings;
+    const saying = sayings === undefined || sayings.size === 0 ? null : (sayings.get(keyOf(row)) ?? null);
+    return storedRow(input.file, row, of, saying, envelope);
   });
   const all = [...plans.values()].map(({ changes }) => changes);
   const gather = <K extends keyof SitePlan["changes"]>(name: K) => all.flatMap((changes) => [...(changes[name] ?? [])]);
   const joined = [...plans].flatMap(([site, { batches }]) => batches.joined.map((row) => ({ site, row })));
   return {
     sites: [...plans.keys()],
-    sealed: stored.flatMap(({ sealed }) => sealed),
+    sealed,
     changes: {
       rows: [
-        ...stored.map(({ row }) => row),
+        ...stored,
         ...joined.map(({ site, row }) => ({
           file: row.file,
           sheet: row.sheet,
@@ -94,11 +99,7 @@ export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
       fuelEntries: gather("fuelEntries") as NonNullable<Changes["fuelEntries"]>[number][],
       fuelSpans: gather("fuelSpans") as NonNullable<Changes["fuelSpans"]>[number][],
     },
-    slip: slipPart(
-      settled.map(({ row }) => row),
-      [...plans.values()],
-      input.reading,
-    ),
+    slip: slipPart(settled, [...plans.values()], input.reading),
   };
 }
 
@@ -146,25 +147,30 @@ function held(row: RowRead, code: ProblemCode, text: string): RowRead {
   return { ...row, fate: "held", reasons: [...row.reasons, problem] };
 }
 
-function storedRow(file: string, row: RowRead, site: number | null, saying: BatchWritten | null) {
-  const envelope =
-    row.sealed.length === 0 ? null : seal(JSON.stringify({ sheet: row.sheet, row: row.row, cells: row.sealed }), site);
+function envelopeOf({ sheet, row, sealed }: RowRead, site: number | null): FilePlan["sealed"][number] | null {
+  return sealed.length === 0 ? null : seal(JSON.stringify({ sheet, row, cells: sealed }), site);
+}
+
+function storedRow(
+  file: string,
+  row: RowRead,
+  site: number | null,
+  saying: BatchWritten | null,
+  envelope: FilePlan["sealed"][number] | null,
+) {
   const quiet = row.fate === "set-aside";
   return {
-    sealed: envelope === null ? [] : [envelope],
-    row: {
-      file,
-      sheet: row.sheet,
-      row: row.row,
-      site,
-      fate: row.fate,
-      grain: row.batch?.grain ?? null,
-      driedOnly: row.driedOnly,
-      reasons: row.reasons.map((reason) => (quiet ? { ...reason, text: "" } : reason)),
-      cells: row.cells,
-      written: row.fate === "held" ? row.batch : row.fate === "counted" ? saying : null,
-      sealed: envelope === null ? [] : [envelope.commitment],
-    },
+    file,
+    sheet: row.sheet,
+    row: row.row,
+    site,
+    fate: row.fate,
+    grain: row.batch?.grain ?? null,
+    driedOnly: row.driedOnly,
+    reasons: quiet ? row.reasons.map((reason) => ({ ...reason, text: "" })) : row.reasons,
+    cells: row.cells,
+    written: row.fate === "held" ? row.batch : row.fate === "counted" ? saying : null,
+    sealed: envelope === null ? [] : [envelope.commitment],
   };
 }
 
