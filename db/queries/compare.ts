@@ -47,7 +47,8 @@ export async function factsOfMonth(
 /**
  * Spans of fuel that touch some days of their site, and those still open that began before a day; one query for all.
  *
- * Site by site through the index: a join would read the spans of all time.
+ * Site by site, each of the two through an index of its own: a join, or both in one condition, would read the spans of
+ * all time.
  */
 export async function fuelSpansTouching(
   tx: Tx,
@@ -62,9 +63,13 @@ export async function fuelSpansTouching(
       cross join lateral (
         select distinct on (s.from_day, s.to_day, s.fuel, s.how, s.unit)
                s.from_day as "from", s.to_day as "to", s.fuel, s.how, s.unit, s.low, s.best, s.high, s.shared, s.gone
-        from fuel_spans s
-        where s.site = w.site and s.ledger_index <= ${size}
-          and ((s.to_day >= w."from" and s.from_day <= w."to") or (s.how = 'pending' and s.from_day <= ${openUntil}::date))
+        from (
+          select * from fuel_spans
+          where site = w.site and to_day >= w."from" and from_day <= w."to" and ledger_index <= ${size}
+          union all
+          select * from fuel_spans
+          where site = w.site and how = 'pending' and from_day <= ${openUntil}::date and ledger_index <= ${size}
+            and not (to_day >= w."from" and from_day <= w."to")) s
         order by s.from_day desc, s.to_day desc, s.fuel desc, s.how desc, s.unit desc, s.ledger_index desc) l`),
   );
   return found

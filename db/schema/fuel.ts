@@ -64,5 +64,7 @@ export const fuelSpans = pgTable(
       name: "fuel_spans_change_once_a_record",
       columns: [t.site, t.from, t.to, t.fuel, t.how, t.unit, t.ledgerIndex],
     }),
+    index("fuel_spans_by_end").on(t.site, t.to, t.from),
+    index("fuel_spans_still_open").on(t.site, t.from).where(sql`${t.how} = 'pending'`),
   ],
 );

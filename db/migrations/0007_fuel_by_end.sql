@@ -1,0 +1,2 @@
+CREATE INDEX "fuel_spans_by_end" ON "fuel_spans" USING btree ("site","to_day","from_day");--> statement-breakpoint
+CREATE INDEX "fuel_spans_still_open" ON "fuel_spans" USING btree ("site","from_day") WHERE "fuel_spans"."how" = 'pending';
