@@ -49,7 +49,7 @@ async function serve(options: Options): Promise<void> {
     const commands = await takeCommands(settings.dataDir);
     closing.unshift(() => commands.close());
   }
-  closing.unshift(watchAlong(await theStore(), console.error));
+  if (settings.watchAlong) closing.unshift(watchAlong(await theStore(), console.error));
   if (!stopping)
     console.log(welcome(server, options.host, tellSignIns(signIns, settings.dataDir, process.stdout.isTTY)));
   if (goOn !== null && !stopping) goOn().catch((trouble: unknown) => !stopping && console.error(trouble));

@@ -17,6 +17,8 @@ export interface Settings {
   readonly empty: boolean;
   /** a reverse proxy of ours stands in front, so its forwarding headers are believed */
   readonly trustedProxy: boolean;
+  /** signals are recorded while the server runs; else once somebody asks for them */
+  readonly watchAlong: boolean;
   readonly production: boolean;
 }
 
@@ -44,6 +46,7 @@ const environment = z.object({
   MAX_SHEETS: count(40, 1000),
   EMPTY: yesOrNo,
   TRUSTED_PROXY: yesOrNo,
+  WATCH_ALONG: z.enum(["yes", "no"], "must be yes or no").default("yes"),
   NODE_ENV: z.string().default("development"),
 });
 
@@ -73,6 +76,7 @@ export function readSettings(variables: Readonly<Record<string, string | undefin
     },
     empty: said.EMPTY === "yes",
     trustedProxy: said.TRUSTED_PROXY === "yes",
+    watchAlong: said.WATCH_ALONG === "yes",
     production: said.NODE_ENV === "production",
   };
 }

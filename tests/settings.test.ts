@@ -10,6 +10,7 @@ test("without any setting the database is embedded in the folder data and the de
     embedded: true,
     empty: false,
     trustedProxy: false,
+    watchAlong: true,
     production: false,
     bounds: {
       bytes: 10 * 2 ** 20,
@@ -37,6 +38,7 @@ test.each([
   { name: "MAX_FILE_MIB", value: "1.5", says: "must be a whole number from 1 to 1024" },
   { name: "DATABASE_URL", value: "mysql://localhost/x", says: "must begin with postgres:// or postgresql://" },
   { name: "DATABASE_OWNER_URL", value: "evendry", says: "must begin with postgres:// or postgresql://" },
+  { name: "WATCH_ALONG", value: "sometimes", says: "must be yes or no" },
   { name: "EMPTY", value: "perhaps", says: "must be yes or no" },
 ])("$name=$value is refused in a sentence that names it", ({ name, value, says }) => {
   expect(() => readSettings({ [name]: value })).toThrow(`The setting ${name} ${says}.`);

@@ -15,6 +15,7 @@ export async function servedPage(
     DATA_DIR: folder.path,
     DATABASE_URL: database.url,
     DATABASE_OWNER_URL: database.ownerUrl,
+    WATCH_ALONG: "no", // years that came at once would be watched for minutes beside
   });
   const stop = async () => {
     await stopped(server);
@@ -24,14 +25,12 @@ export async function servedPage(
     const address = await addressOf(server);
     const first = await posted(address, "/sign-in/enter", { name: "Marit Osei", password });
     const cookie = await posted(address, "/password/set", { present: password, password: PASSWORD }, first);
-    const bytesOf = async (path: string) => {
+    const ask = async () => {
       const answer = await fetch(`${address}${path}`, { headers: { cookie } });
       if (answer.status !== 200) throw new Error(`${path} answered ${answer.status}`);
       return (await answer.arrayBuffer()).byteLength;
     };
-    // what waits is answered once the server has watched all that came, which it does on a thread after its start
-    await bytesOf("/signals");
-    return { ask: () => bytesOf(path), stop };
+    return { ask, stop };
   } catch (trouble) {
     await stop();
     throw trouble;
