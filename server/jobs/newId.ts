@@ -5,6 +5,8 @@ const DIGITS = 15;
 const DRAWN = 3_840;
 
 let asked = 0;
+/** the millisecond that ids say: a later one where more are asked for than can be counted in one */
+let told = 0;
 let begins = "";
 let counted = 0;
 let random = "";
@@ -17,7 +19,7 @@ let used = 0;
 export function newId(now: Date | number = Date.now()): string {
   const time = Number(now);
   if (time !== asked) begin(time, time);
-  else if (++counted > 0xfff) begin(time, time + 1);
+  else if (++counted > 0xfff) begin(time, told + 1);
   if (used === random.length) [random, used] = [randomBytes(DRAWN).toString("hex"), 0];
   const count = (0x1000 + counted).toString(16).slice(1);
   const id = `${begins}${count}-8${random.slice(used, used + 3)}-${random.slice(used + 3, used + DIGITS)}`;
@@ -27,5 +29,5 @@ export function newId(now: Date | number = Date.now()): string {
 
 function begin(time: number, at: number): void {
   const digits = at.toString(16).padStart(12, "0");
-  [asked, counted, begins] = [time, 0, `${digits.slice(0, 8)}-${digits.slice(8)}-7`];
+  [asked, told, counted, begins] = [time, at, 0, `${digits.slice(0, 8)}-${digits.slice(8)}-7`];
 }
