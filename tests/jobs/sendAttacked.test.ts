@@ -97,7 +97,10 @@ describe.each(KINDS)("logs sent by hostile or hasty hands on the %s database", (
     const site = await newSite();
     const odd = "a\0b\ud800";
     const { file } = await api().logs.arrive({ site, bytes: log(LOADS), name: `${odd}.csv` });
-    await api().logs.count({ file, answers: { cells: { "log!C2": odd }, units: { [odd]: "kg" }, are: { [odd]: odd } } });
+    await api().logs.count({
+      file,
+      answers: { cells: { "log!C2": odd }, units: { [odd]: "kg" }, are: { [odd]: odd } },
+    });
     await api().logs.count({ file, again: true, why: { reason: "other", words: odd } });
     await api().logs.withdraw({ file, reason: odd });
     expect((await api().sent.ofSite({ site })).logs).toHaveLength(1);
