@@ -44,12 +44,12 @@ export async function fill(url: string, count: number): Promise<void> {
   await sql.unsafe(`insert into day_sums
     select site, day, 'sand-pan', measure, count(*), count(*), sum(num), sum(den), 1
     from batch_revisions b, lateral (values ('here', 1.0, 1.0), ('in-time', 1.0, 1.0), ('fresh', fresh_kg, 1.0), ('dry-yield', dried_kg, fresh_kg),
-      ('pan-time', fresh_kg, minutes), ('minutes', minutes, 1.0), ('scale', 0.00001, 0.00001)) m(measure, num, den) group by site, day, measure`);
+      ('pan-time', fresh_kg, minutes), ('minutes', minutes, 1.0), ('scale', 0.00001, 0.00001)) m(measure, num, den) group by site, day, measure
+    order by to_char(day, 'YYYY-MM'), site, day, measure`); // a month of a site at once, as logs come
   await sql.unsafe(`create temporary table of_months as
     select to_char(day, 'YYYY-MM') as month, site, method, measure, count(*) as days, sum(batches) as batches, sum(loads) as loads,
       sum(num) as num, sum(den) as den, sum(num * num) as num2, sum(den * den) as den2, sum(num * den) as num_den, 1 as ledger_index
     from day_sums group by 1, 2, 3, 4`);
-  // month by month, as logs come
   for (const month of monthsBetween(first.slice(0, 7), ASKED))
     await sql.unsafe(`insert into month_sums select * from of_months where month = '${month}' order by site`);
   await sql.unsafe("vacuum analyze");
