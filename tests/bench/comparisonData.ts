@@ -56,13 +56,15 @@ export async function fill(url: string, count: number): Promise<void> {
   await sql.end();
 }
 
-/** Every site weighs its gas by the week, so that the month's fuel hangs on the sums of its days. */
+/** Every site weighs its gas four times a month, so that the month's fuel hangs on the sums of its days. */
 export async function fillFuel(url: string, count: number): Promise<void> {
-  const { first, days } = historyOf(count);
+  const { first } = historyOf(count);
   const sql = postgres(url, { max: 1, onnotice: () => {} });
   await sql.unsafe(`insert into fuel_spans
-    select i, monday, monday + 6, 'lpg', 'weighed', 'kg', 19.9, 20, 20.1, false, false, 1
-    from generate_series(1, ${SITES}) i, lateral (select date '${first}' + 7 * w as monday from generate_series(0, ${Math.floor(days / 7) - 1}) w) weeks`);
+    select i, week, week + 6, 'lpg', 'weighed', 'kg', 19.9, 20, 20.1, false, false, 1
+    from generate_series(date '${first}', date '${ASKED}-01', '1 month') month, generate_series(1, ${SITES}) i,
+      lateral (select month::date + 7 * w as week from generate_series(0, 3) w) weeks
+    order by month, i`);
   await sql.unsafe("vacuum analyze fuel_spans");
   await sql.end();
 }
