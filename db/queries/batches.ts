@@ -94,49 +94,54 @@ export function batchOf(row: BatchRow): Batch {
   };
 }
 
-/** The other way: what is stored of a batch. */
-export function revisionOf(
-  batch: Batch,
-  about: { readonly file: string | null; readonly withdrawn: boolean; readonly reason: string },
-): Omit<BatchRow, "ledgerIndex"> {
-  return {
-    batch: batch.id,
-    site: batch.site,
-    day: batch.day,
-    method: batch.method,
-    grain: batch.grain,
-    loads: batch.loads,
-    number: batch.number,
-    pan: batch.pan,
-    harvest: batch.harvest,
-    startMinute: batch.startMinute,
-    endMinute: batch.endMinute,
-    freshExact: batch.fresh?.exact ?? null,
-    freshKg: batch.fresh?.value ?? null,
-    driedExact: batch.dried?.exact ?? null,
-    driedKg: batch.dried?.value ?? null,
-    driedToCome: batch.driedToCome,
-    minutesExact: batch.minutes?.exact ?? null,
-    minutes: batch.minutes?.value ?? null,
-    rejectsExact: batch.rejects?.exact ?? null,
-    rejectsKg: batch.rejects?.value ?? null,
-    sandExact: batch.sandKg?.exact ?? null,
-    sandKg: batch.sandKg?.value ?? null,
-    sandCycle: batch.sandCycle,
-    newSand: batch.newSand,
-    crushTest: batch.crushTest,
-    crisp: batch.crisp,
-    colour: batch.colour,
-    moistureExact: batch.moistureReading?.exact ?? null,
-    moisture: batch.moistureReading?.value ?? null,
-    waterActivityExact: batch.waterActivity?.exact ?? null,
-    waterActivity: batch.waterActivity?.value ?? null,
-    inTime: batch.inTime,
-    file: about.file,
-    withdrawn: about.withdrawn,
-    reason: about.reason,
-  };
-}
+/** A batch as a record tells it: the file that brought this, and why. */
+export type Revised = {
+  readonly batch: Batch;
+  readonly file: string | null;
+  readonly withdrawn: boolean;
+  readonly reason: string;
+};
+
+/** The other way: what is stored of a batch, column by column. */
+export const REVISION: {
+  readonly [K in keyof Omit<BatchRow, "ledgerIndex">]: (revised: Revised) => BatchRow[K];
+} = {
+  batch: ({ batch }) => batch.id,
+  site: ({ batch }) => batch.site,
+  day: ({ batch }) => batch.day,
+  method: ({ batch }) => batch.method,
+  grain: ({ batch }) => batch.grain,
+  loads: ({ batch }) => batch.loads,
+  number: ({ batch }) => batch.number,
+  pan: ({ batch }) => batch.pan,
+  harvest: ({ batch }) => batch.harvest,
+  startMinute: ({ batch }) => batch.startMinute,
+  endMinute: ({ batch }) => batch.endMinute,
+  freshExact: ({ batch }) => batch.fresh?.exact ?? null,
+  freshKg: ({ batch }) => batch.fresh?.value ?? null,
+  driedExact: ({ batch }) => batch.dried?.exact ?? null,
+  driedKg: ({ batch }) => batch.dried?.value ?? null,
+  driedToCome: ({ batch }) => batch.driedToCome,
+  minutesExact: ({ batch }) => batch.minutes?.exact ?? null,
+  minutes: ({ batch }) => batch.minutes?.value ?? null,
+  rejectsExact: ({ batch }) => batch.rejects?.exact ?? null,
+  rejectsKg: ({ batch }) => batch.rejects?.value ?? null,
+  sandExact: ({ batch }) => batch.sandKg?.exact ?? null,
+  sandKg: ({ batch }) => batch.sandKg?.value ?? null,
+  sandCycle: ({ batch }) => batch.sandCycle,
+  newSand: ({ batch }) => batch.newSand,
+  crushTest: ({ batch }) => batch.crushTest,
+  crisp: ({ batch }) => batch.crisp,
+  colour: ({ batch }) => batch.colour,
+  moistureExact: ({ batch }) => batch.moistureReading?.exact ?? null,
+  moisture: ({ batch }) => batch.moistureReading?.value ?? null,
+  waterActivityExact: ({ batch }) => batch.waterActivity?.exact ?? null,
+  waterActivity: ({ batch }) => batch.waterActivity?.value ?? null,
+  inTime: ({ batch }) => batch.inTime,
+  file: ({ file }) => file,
+  withdrawn: ({ withdrawn }) => withdrawn,
+  reason: ({ reason }) => reason,
+};
 
 function quantity(exact: string | null, value: number | null): Quantity | null {
   return exact === null || value === null ? null : { exact, value };

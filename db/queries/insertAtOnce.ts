@@ -3,57 +3,60 @@ import type { PgTable } from "drizzle-orm/pg-core";
 import type { TableSaid } from "#server/terms/tableSaid";
 import type { Tx } from "../store";
 
-const AT_ONCE = 5_000;
-
 /**
- * Many rows in few statements: a column goes as one array, or as one value where all rows share it.
+ * Many rows in one statement: a column goes as one array, or as one value where all rows share it.
  *
- * PostgreSQL refuses COPY on tables with row-level security.
+ * PostgreSQL refuses COPY on tables with row-level security. Arrays are unnested side by side in a select list, from
+ * where they come row by row, and are given with the column's own type, so that they are read once: after a cast in the
+ * statement the planner would read them too.
  */
-export async function insertAtOnce(
-  tx: Tx,
-  table: PgTable,
-  { rows, columns }: TableSaid,
-  told?: (rows: number) => Promise<void>,
-): Promise<void> {
+export async function insertAtOnce(tx: Tx, table: PgTable, { rows, columns }: TableSaid): Promise<void> {
   const types = new Map(Object.values(getTableColumns(table)).map((column) => [column.name, column.getSQLType()]));
   const typeOf = (name: string) => types.get(name) ?? "text";
-  const identifiers = (some: TableSaid["columns"]) =>
-    sql.join(
-      some.map(({ name }) => sql.identifier(name)),
-      sql`, `,
-    );
-  const varying = columns.filter(({ each }) => each !== null);
-  const values = columns.map((column) => {
-    const type = typeOf(column.name);
-    return column.each === null
-      ? sql`${column.all === null ? null : plain(column.all, type)}::text::${sql.raw(type)}`
-      : sql`${sql.identifier(column.name)}::${sql.raw(type)}`;
-  });
-  for (let from = 0; from < rows; from += AT_ONCE) {
-    const to = Math.min(from + AT_ONCE, rows);
-    const arrays = varying.map(({ name, each }) => arrayOf(each?.slice(from, to) ?? [], typeOf(name)));
-    const given =
-      arrays.length === 0
-        ? sql`generate_series(1, ${to - from}::int)`
-        : sql`unnest(${sql.join(arrays, sql`, `)}) as given (${identifiers(varying)})`;
-    await tx.execute(
-      sql`insert into ${table} (${identifiers(columns)}) select ${sql.join(values, sql`, `)} from ${given}`,
-    );
-    await told?.(to);
+  const arrays: SQL[] = [];
+  const values: SQL[] = [];
+  for (const { name, all = null, each } of columns) {
+    const type = typeOf(name);
+    if (each === null) values.push(sql`${all === null ? null : plain(all, type)}::text::${sql.raw(type)}`);
+    else {
+      arrays.push(sql`unnest(${arrayOf(each, type)}) as ${sql.identifier(name)}`);
+      values.push(sql`${sql.identifier(name)}::${sql.raw(type)}`);
+    }
   }
+  const names = columns.map(({ name }) => sql.identifier(name));
+  const given =
+    arrays.length === 0 ? sql`generate_series(1, ${rows}::int)` : sql`(select ${sql.join(arrays, COMMA)}) as given`;
+  await tx.execute(
+    sql`insert into ${table} (${sql.join(names, COMMA)}) select ${sql.join(values, COMMA)} from ${given}`,
+  );
 }
 
-/** JSON texts as an array of texts as the database writes the type. JSON has no bare line ends, and is never empty. */
+const COMMA = sql`, `;
+
+/** JSON texts as an array. JSON has no bare line ends, and is never empty. */
 function arrayOf(texts: readonly (string | null)[], type: string): SQL {
   if (type.startsWith("json")) return sql`string_to_array(${texts.join("\n")}::text, ${"\n"}::text, ''::text)`;
-  const written = type.endsWith("[]") ? (text: string) => quoted(plain(text, type)) : element;
-  return sql`${`{${texts.map((text) => (text === null ? "NULL" : written(text))).join(",")}}`}::text::text[]`;
+  const isList = type.endsWith("[]");
+  return sql`${`{${isList ? listsIn(texts, type) : elements(texts)}}`}::${sql.raw(isList ? "text" : type)}[]`;
 }
 
-/** An element of an array is written as in JSON, but for what JSON escapes. */
-function element(text: string): string {
-  return text.includes("\\") ? quoted(JSON.parse(text)) : text;
+/** Elements of an array are written as in JSON, but for what JSON escapes. */
+function elements(texts: readonly (string | null)[]): string {
+  const joined = (texts.includes(null) ? texts.map((text) => text ?? "NULL") : texts).join(",");
+  if (!joined.includes("\\")) return joined;
+  return texts.map((text) => (text?.includes("\\") ? quoted(JSON.parse(text)) : (text ?? "NULL"))).join(",");
+}
+
+/** Lists in an array are texts. Most of them are the one before once more. */
+function listsIn(texts: readonly (string | null)[], type: string): string {
+  let before: string | null = null;
+  let written = "NULL";
+  const each = texts.map((text) => {
+    if (text !== before) written = text === null ? "NULL" : quoted(plain(text, type));
+    before = text;
+    return written;
+  });
+  return each.join(",");
 }
 
 /** A JSON text as the database writes a value of the type. */

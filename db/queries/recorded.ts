@@ -4,8 +4,9 @@ import type { TableSaid } from "#server/terms/tableSaid";
 import { rowsOf } from "../rowsOf";
 import * as schema from "../schema";
 import type { Tx } from "../store";
+import { REVISION, type Revised } from "./batches";
 import { insertAtOnce } from "./insertAtOnce";
-import { held, type Say, tableSaid } from "./said";
+import { held, type Say, tablesSaid } from "./said";
 
 /** Everything that a command may add to, in the order in which it is added and journalled. */
 export const RECORDED = {
@@ -29,61 +30,63 @@ export const RECORDED = {
 } as const;
 
 export type Recorded = keyof typeof RECORDED;
+const RECORDED_NAMES = Object.keys(RECORDED) as Recorded[];
 type Added<T extends PgTable> = Omit<T["$inferInsert"], "ledgerIndex">;
 
 /** What a command adds, table by table, before the ledger has given it an index. */
-export type Changes = { readonly [K in Recorded]?: readonly Added<(typeof RECORDED)[K]>[] };
+export type Changes = { readonly [K in Recorded]?: readonly AddedTo[K][] };
+type AddedTo = { readonly [K in Exclude<Recorded, "batchRevisions">]: Added<(typeof RECORDED)[K]> } & {
+  readonly batchRevisions: Revised;
+};
 
 /** The same as the database holds them: column names as keys, plain JSON values. */
 export type ChangesWritten = Record<string, Record<string, unknown>[]>;
 
-/** A command's changes as the database will hold them, row by row: the form that is journalled. */
-export function asWritten(changes: Changes, index: number): ChangesWritten {
-  return tables(changes, (name, rows) => {
-    const columns = Object.entries(getTableColumns(RECORDED[name]));
-    return rows.map((row) =>
-      Object.fromEntries(
-        columns.map(([key, column]) => [column.name, key === "ledgerIndex" ? index : held(row[key])] as const),
-      ),
-    );
+type Row = Readonly<Record<string, unknown>>;
+/** Written as a method, so that what asks one kind of row may stand for what asks any. */
+type Of = { of(row: Row): unknown }["of"];
+
+interface Adding {
+  readonly table: PgTable;
+  readonly name: string;
+  readonly rows: readonly Row[];
+  readonly columns: readonly { readonly name: string; readonly of: Of }[];
+}
+
+/** What a command adds, in the order in which it is journalled, and what each column holds of it. */
+function adding(changes: Changes, index: number): Adding[] {
+  return RECORDED_NAMES.flatMap((key) => {
+    const rows: readonly Row[] = changes[key] ?? [];
+    const own: Readonly<Record<string, Of>> = key === "batchRevisions" ? REVISION : {};
+    const columns = Object.entries(getTableColumns(RECORDED[key])).map(([key, { name }]) => ({
+      name,
+      of: key === "ledgerIndex" ? () => index : (own[key] ?? ((row: Row) => row[key])),
+    }));
+    return rows.length === 0 ? [] : [{ table: RECORDED[key], name: getTableName(RECORDED[key]), rows, columns }];
   });
 }
 
-/** The same column by column: the form that is hashed and inserted. */
-export function asSaid(changes: Changes, index: number, say: Say): Record<string, TableSaid> {
-  return tables(changes, (name, rows) =>
-    tableSaid(
-      rows,
-      Object.entries(getTableColumns(RECORDED[name])).map(([key, column]) => ({
-        name: column.name,
-        of: key === "ledgerIndex" ? () => index : (row) => row[key],
-      })),
-      say,
-    ),
-  );
+/** A command's changes as the database will hold them, row by row: the form that is journalled. */
+export function asWritten(changes: Changes, index: number): ChangesWritten {
+  const written = ({ rows, columns }: Adding) =>
+    rows.map((row) => Object.fromEntries(columns.map(({ name, of }) => [name, held(of(row))] as const)));
+  return Object.fromEntries(adding(changes, index).map((one) => [one.name, written(one)]));
 }
 
-type Row = Readonly<Record<string, unknown>>;
-
-function tables<T>(changes: Changes, act: (name: Recorded, rows: readonly Row[]) => T): Record<string, T> {
-  const acted: Record<string, T> = {};
-  for (const name of Object.keys(RECORDED) as Recorded[]) {
-    const rows: readonly Row[] = changes[name] ?? [];
-    if (rows.length > 0) acted[getTableName(RECORDED[name])] = act(name, rows);
-  }
-  return acted;
-}
-
-/** Adds what a command changes; `told` learns after each statement how many entries of which table are added. */
-export async function insertSaid(
+/** Adds what a command changes; `added` hears of each piece of it, table by table in the order of their names. */
+export async function insertChanges(
   tx: Tx,
-  said: Readonly<Record<string, TableSaid>>,
-  told?: (table: string, entries: number) => Promise<void>,
+  changes: Changes,
+  index: number,
+  say: Say,
+  added: (table: string, said: TableSaid) => Promise<void>,
 ): Promise<void> {
-  for (const table of Object.values(RECORDED)) {
-    const name = getTableName(table);
-    const rows = said[name];
-    if (rows !== undefined) await insertAtOnce(tx, table, rows, async (entries) => told?.(name, entries));
+  const byName = adding(changes, index).sort((a, b) => (a.name < b.name ? -1 : 1));
+  for (const { table, name, rows, columns } of byName) {
+    for (const said of tablesSaid(rows, columns, say)) {
+      await insertAtOnce(tx, table, said);
+      await added(name, said);
+    }
   }
 }
 
@@ -92,7 +95,7 @@ export async function insertWritten(tx: Tx, written: ChangesWritten): Promise<vo
   for (const table of Object.values(RECORDED)) {
     const rows = written[getTableName(table)] ?? [];
     const columns = Object.values(getTableColumns(table)).map(({ name }) => ({ name, of: (row: Row) => row[name] }));
-    await insertAtOnce(tx, table, tableSaid(rows, columns, JSON.stringify));
+    for (const said of tablesSaid(rows, columns, JSON.stringify)) await insertAtOnce(tx, table, said);
   }
 }
 

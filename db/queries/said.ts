@@ -3,26 +3,46 @@ import type { ColumnSaid, TableSaid } from "#server/terms/tableSaid";
 /** Writes a value as JSON. */
 export type Say = (value: unknown) => string;
 
-/** Some rows column by column. Each column tells how a row names its value, or has the one value of all rows. */
-export function tableSaid<T>(
-  rows: readonly T[],
-  columns: readonly { readonly name: string; readonly of: (row: T) => unknown }[],
-  say: Say,
-): TableSaid {
-  return { rows: rows.length, columns: columns.map(({ name, of }) => columnSaid(name, rows, of, say)) };
+/** A column, and what a row says in it. */
+export interface Asked<T> {
+  readonly name: string;
+  readonly of: (row: T) => unknown;
 }
 
-function columnSaid<T>(name: string, rows: readonly T[], of: (row: T) => unknown, say: Say): ColumnSaid {
-  let before: unknown;
-  let text: string | null = null;
-  const each = rows.map((row) => {
-    const value = of(row);
+/** So many rows are written at once: enough to ask the database seldom, and what was written of them is soon forgotten. */
+const AT_ONCE = 2_000;
+
+/** Rows column by column, in pieces. Each column of a piece has a text a row, or the one text of all its rows. */
+export function* tablesSaid<T>(rows: readonly T[], columns: readonly Asked<T>[], say: Say): Generator<TableSaid> {
+  for (let from = 0; from < rows.length; from += AT_ONCE) {
+    const some = rows.length <= AT_ONCE ? rows : rows.slice(from, from + AT_ONCE);
+    yield { rows: some.length, columns: columns.map((column) => columnSaid(some, column, say)) };
+  }
+}
+
+function columnSaid<T>(rows: readonly T[], { name, of }: Asked<T>, say: Say): ColumnSaid {
+  const [first] = rows;
+  if (first === undefined) return { name, all: null, each: null };
+  let before = of(first);
+  let text = textOf(before, say);
+  const all = text;
+  let at = 1;
+  while (at < rows.length && text === all) {
+    const value = of(rows[at]!);
     if (value !== before) text = textOf(value, say);
     before = value;
-    return text;
-  });
-  const all = each[0] ?? null;
-  return each.every((one) => one === all) ? { name, all, each: null } : { name, each };
+    at++;
+  }
+  if (text === all) return { name, all, each: null };
+  const each = new Array<string | null>(rows.length).fill(all);
+  each[at - 1] = text;
+  for (; at < rows.length; at++) {
+    const value = of(rows[at]!);
+    if (value !== before) text = textOf(value, say);
+    before = value;
+    each[at] = text;
+  }
+  return { name, each };
 }
 
 const NOT_AS_IT_IS = /["\\\u0000-\u001f\ud800-\udfff]/;

@@ -3,7 +3,7 @@ import { listed } from "../listed";
 import { sealed } from "../schema";
 import type { Tx } from "../store";
 import { insertAtOnce } from "./insertAtOnce";
-import { tableSaid } from "./said";
+import { tablesSaid } from "./said";
 
 export type SealedRow = typeof sealed.$inferSelect;
 
@@ -12,7 +12,7 @@ export async function insertSealed(tx: Tx, rows: readonly SealedRow[]): Promise<
     name,
     of: (row: Readonly<Record<string, unknown>>) => row[key],
   }));
-  await insertAtOnce(tx, sealed, tableSaid(rows, columns, JSON.stringify));
+  for (const said of tablesSaid(rows, columns, JSON.stringify)) await insertAtOnce(tx, sealed, said);
 }
 
 export async function sealedOf(tx: Tx, index: number): Promise<SealedRow[]> {

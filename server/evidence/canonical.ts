@@ -1,5 +1,4 @@
 import { createHash } from "node:crypto";
-import type { TableSaid } from "#server/terms/tableSaid";
 
 /**
  * JSON in one form only, so that the same record has the same hash everywhere: keys in the order of their UTF-16 code
@@ -27,10 +26,10 @@ function isInOrder(value: unknown): boolean {
 }
 
 /** The members in the order of their keys; left out are those without a value and those with the value `omitted`. */
-function objectOf(value: object, omitted: null | undefined): string {
+export function objectOf(value: object, omitted: null | undefined): string {
   const members = value as Readonly<Record<string, unknown>>;
   let text = "";
-  for (const key of Object.keys(members).sort()) {
+  for (const key of inOrder(Object.keys(members))) {
     const member = members[key];
     if (member === undefined || member === omitted) continue;
     text += `${text === "" ? "" : ","}${JSON.stringify(key)}:${canonical(member)}`;
@@ -38,57 +37,20 @@ function objectOf(value: object, omitted: null | undefined): string {
   return `{${text}}`;
 }
 
+/** Objects that follow each other mostly have the same keys. */
+let before: { readonly keys: readonly string[]; readonly sorted: readonly string[] } = { keys: [], sorted: [] };
+
+function inOrder(keys: readonly string[]): readonly string[] {
+  const areSame = keys.length === before.keys.length && keys.every((key, at) => key === before.keys[at]);
+  if (!areSame) before = { keys, sorted: [...keys].sort() };
+  return before.sorted;
+}
+
 /** SHA-256 in lower-case hexadecimal. */
 export function sha256(...parts: readonly (string | Uint8Array)[]): string {
   const hash = createHash("sha256");
   for (const part of parts) hash.update(part);
   return hash.digest("hex");
-}
-
-/** One hash over what a command added, table by table; rows in the order of their own canonical text. */
-export function digestOf(changes: Readonly<Record<string, readonly object[]>>): string {
-  return digestOfLines(changes, (rows) => rows.map((row) => `${objectOf(row, null)}\n`));
-}
-
-/** The same hash over the same rows, given column by column. */
-export function digestOfColumns(changes: Readonly<Record<string, TableSaid>>): string {
-  return digestOfLines(changes, linesOf);
-}
-
-function digestOfLines<T>(changes: Readonly<Record<string, T>>, linesOf: (rows: T) => string[]): string {
-  const hash = createHash("sha256");
-  for (const table of Object.keys(changes).sort()) {
-    const rows = changes[table];
-    if (rows !== undefined) hash.update(`${table}\n${linesOf(rows).sort().join("")}`);
-  }
-  return hash.digest("hex");
-}
-
-/** A line of what each row says: its columns that are not null, so that a column added later changes no earlier digest. */
-function linesOf({ rows, columns }: TableSaid): string[] {
-  const parts: { before: string; readonly each: readonly (string | null)[] | null }[] = [];
-  for (const column of [...columns].sort((a, b) => (a.name < b.name ? -1 : 1))) {
-    const before = `${JSON.stringify(column.name)}:`;
-    const last = parts.at(-1);
-    if (column.each !== null) parts.push({ before, each: column.each });
-    else if (column.all === null) continue;
-    else if (last?.each === null) last.before += `,${before}${column.all}`;
-    else parts.push({ before: `${before}${column.all}`, each: null });
-  }
-  // One array for all lines: what takes the most time here is tidying up.
-  const line = ["{", ...parts.flatMap(() => ["", "", ""]), "}\n"];
-  return Array.from({ length: rows }, (_, row) => {
-    let at = 1;
-    let comma = "";
-    for (const { before, each } of parts) {
-      const text = each === null ? "" : (each[row] ?? null);
-      line[at++] = text === null ? "" : comma;
-      line[at++] = text === null ? "" : before;
-      line[at++] = text ?? "";
-      if (text !== null) comma = ",";
-    }
-    return line.join("");
-  });
 }
 
 /** What stands for a sealed value elsewhere: it says nothing about the value once salt and value are erased. */

@@ -132,7 +132,7 @@ function rowDifferences(rows: readonly RowRead[], match: SiteMatch, file: string
   for (const [out, { instead }] of batches.out)
     if (instead !== null) outOf.set(instead, [...(outOf.get(instead) ?? []), out]);
   const verdictOf = (row: RowRead) =>
-    fuel.doubtful.has(keyOf(row)) ? "doubtful" : (batches.verdicts.get(keyOf(row)) ?? "same");
+    fuel.doubtful.has(keyOf(row)) ? "doubtful" : (batches.verdicts.get(row) ?? "same");
   return rows
     .flatMap((row) => {
       const verdict = verdictOf(row);

@@ -20,7 +20,7 @@ interface Joined {
 export function joinedAsSaid(
   written: BatchWritten,
   key: string,
-  now: ReadonlyMap<string, { readonly batch: Batch }>,
+  now: { readonly get: (id: string) => { readonly batch: Batch } | undefined },
   { are, links, newId, takenOut }: Pick<BatchInput, "are" | "links" | "newId" | "takenOut">,
 ): Joined | null {
   const ids = idsJoined(are[key]);

@@ -9,7 +9,7 @@ import { type Fact, inForce } from "#server/terms/facts";
 import type { PutRight } from "#server/terms/fault";
 import type { RowRead } from "#server/terms/row";
 import { newId } from "./newId";
-import { type BatchPlan, keyOf, planBatches } from "./planBatches";
+import { type BatchPlan, planBatches } from "./planBatches";
 import { type FuelPlan, planFuel } from "./planFuel";
 import { dueDay } from "./siteDay";
 import { NOT_BEFORE, spokenBefore } from "./spokenBefore";
@@ -84,19 +84,21 @@ export async function matchSite(
     methodOn: onceADay((day) => inForce(own, "method", day)?.method ?? "other"),
     newId,
   });
-  const found = new Set(batches.batchOf.values());
-  const foundAgain = [...found].filter((id) => batches.revised.get(id)?.reason !== "new");
+  const foundAgain = new Set<string>();
+  for (const id of batches.batchOf.values()) if (batches.revised.get(id)?.reason !== "new") foundAgain.add(id);
   const fuel = planFuel({
     site,
     file,
     rows: counted,
-    batchOf: (row) => batches.batchOf.get(keyOf(row)) ?? null,
+    batchOf: (row) => batches.batchOf.get(row) ?? null,
     known: await fuelEntriesNear(tx, site, {
-      days: counted.flatMap((row) => row.fuel.map(({ day }) => day)),
+      days: [...new Set(counted.flatMap((row) => row.fuel.map(({ day }) => day)))],
       batches: [...foundAgain, ...batches.out.keys()],
       file: decided.inParts === true ? null : file,
     }),
-    sentAgain: new Set(known.flatMap(({ batch, file: from }) => (found.has(batch.id) && from !== null ? [from] : []))),
+    sentAgain: new Set(
+      known.flatMap(({ batch, file: from }) => (foundAgain.has(batch.id) && from !== null ? [from] : [])),
+    ),
     withdrawn: new Set([...batches.out].flatMap(([id, { instead }]) => (instead === null ? [id] : []))),
     instead: new Map([...batches.out].flatMap(([id, { instead }]) => (instead === null ? [] : [[id, instead]]))),
     partly: batches.partly,

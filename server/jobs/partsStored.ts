@@ -2,7 +2,7 @@ import { z } from "zod";
 import type { statesOf } from "#db/queries/files";
 import type { Hints } from "#server/terms/row";
 import type { PartsPlan } from "./parts";
-import type { SlipPart } from "./planFile";
+import type { SlipPart } from "./slipPart";
 
 /** What stands in the state "read" of a file that is counted part by part. */
 export interface PartStored {

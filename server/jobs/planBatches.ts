@@ -1,10 +1,12 @@
 import type { KnownBatch } from "#db/queries/batches";
 import type { WaitingRow } from "#db/queries/rows";
 import { type Match, type MatchRow, matchRows } from "#server/intake/match/matchRows";
-import { sameContent, told, toldAnew, toldFirst } from "#server/intake/match/tell";
+import { sameContent, told, toldAnew } from "#server/intake/match/tell";
 import type { Batch, BatchWritten, Method } from "#server/terms/batch";
 import type { RowRead } from "#server/terms/row";
 import { joinedAsSaid, joinedBefore } from "./joinedAsSaid";
+import { type Load, loadsOf } from "./loads";
+import { Standing } from "./standing";
 
 /** What became of a row that speaks of a batch. */
 export type Verdict = "new" | "changed" | "same" | "joined" | "doubtful" | "no-load";
@@ -32,10 +34,9 @@ export interface BatchPlan {
   /** batches that a person withdrew with this log, or whose place a set takes */
   readonly out: ReadonlyMap<string, { readonly batch: Batch; readonly why: WhyOut; readonly instead: string | null }>;
   readonly links: readonly Link[];
-  /** the batch of each row of this file, by "sheet!row" */
-  readonly batchOf: ReadonlyMap<string, string>;
-  /** by "sheet!row" of this file */
-  readonly verdicts: ReadonlyMap<string, Verdict>;
+  /** the batch of each row of this file */
+  readonly batchOf: ReadonlyMap<RowRead, string>;
+  readonly verdicts: ReadonlyMap<RowRead, Verdict>;
   /** of doubtful rows, the batches that each may be, by "sheet!row" */
   readonly mayBe: ReadonlyMap<string, readonly string[]>;
   /** rows whose batch is not just what they say: what they say is kept with them, by "sheet!row" */
@@ -79,61 +80,64 @@ export interface BatchInput {
  * Dried weights that earlier files left without a load are tried again, so it does not matter which of two logs came first.
  */
 export function planBatches(input: BatchInput): BatchPlan {
-  const now = new Map(input.known.map(({ batch, file }) => [batch.id, { batch, file: file ?? "" }]));
   const plan = {
     revised: new Map<string, { batch: Batch; file: string; reason: Verdict }>(),
     out: new Map<string, { batch: Batch; why: WhyOut; instead: string | null }>(),
     links: [] as Link[],
-    batchOf: new Map<string, string>(),
-    verdicts: new Map<string, Verdict>(),
+    batchOf: new Map<RowRead, string>(),
+    verdicts: new Map<RowRead, Verdict>(),
     mayBe: new Map<string, readonly string[]>(),
     sayings: new Map<string, BatchWritten>(),
     partly: new Set<string>(),
     joined: [] as WaitingRow[],
   };
   const { revised, out, links, batchOf, verdicts, mayBe, sayings, partly, joined } = plan;
+  const now = new Standing(input.known, revised);
+  /** batches that rows made, and that something else of this log changed at once */
+  const madeAnew = new Set<string>();
   const revise = (batch: Batch, file: string, reason: Verdict) => {
-    const known = { batch, file, reason: revised.get(batch.id)?.reason === "new" ? "new" : reason };
-    now.set(batch.id, known);
-    revised.set(batch.id, known);
+    const isMade = revised.get(batch.id)?.reason === "new";
+    if (isMade) madeAnew.add(batch.id);
+    now.stands(batch.id);
+    revised.set(batch.id, { batch, file, reason: isMade ? "new" : reason });
   };
   const takeOut = (id: string, why: WhyOut, instead: string | null) => {
     const batch = now.get(id)?.batch;
     if (batch === undefined) return;
-    now.delete(id);
+    now.isOut(id);
     out.set(id, { batch, why, instead });
   };
-  const link = ({ sheet, row }: RowRead | WaitingRow, file: string, batch: string, part: Link["part"]) => {
-    links.push({ site: input.site, file, sheet, row, batch, part });
-    if (file === input.file) batchOf.set(keyOf({ sheet, row }), batch);
+  const link = (row: RowRead, batch: string, part: Link["part"]) => {
+    links.push({ site: input.site, file: input.file, sheet: row.sheet, row: row.row, batch, part });
+    batchOf.set(row, batch);
   };
 
   const linked = (key: string) => {
+    if (input.links.size === 0) return null;
     const id = input.links.get(key);
     return id !== undefined && input.saidBefore.has(key) && (now.has(id) || input.takenOut.has(id)) ? id : null;
   };
-  const loads = input.rows.flatMap((row) =>
-    row.batch === null || row.driedOnly ? [] : [load(row, row.batch, keyOf(row), linked(keyOf(row)), input)],
-  );
+  const loads = loadsOf(input, linked);
   const fresh = loads.filter(({ linkedTo }) => linkedTo === null);
   const again = loads.filter(({ linkedTo }) => linkedTo !== null);
   const ownBatches = new Set([...again.map(({ linkedTo }) => linkedTo), ...(input.ofOtherParts ?? [])]);
   const { matches, vanished } = matchRows(
     fresh,
-    knownNow(now).filter(({ id }) => !ownBatches.has(id)),
+    now.all().filter(({ id }) => !ownBatches.has(id)),
     input.numbering,
   );
-  const made = new Map<RowRead, Batch>();
   const settle = ({ row, key, written, batch: ifNew, linkedTo }: Load, match?: Match) => {
     if (match?.kind === "doubtful") {
-      verdicts.set(key, "doubtful");
+      verdicts.set(row, "doubtful");
       mayBe.set(key, match.members);
+      sayings.set(key, written);
       return;
     }
     if (match?.kind === "same" && match.batch === null) {
-      for (const id of match.members) link(row, input.file, id, "part");
+      for (const id of match.members) link(row, id, "part");
       partly.add(key);
-      verdicts.set(key, "same");
+      verdicts.set(row, "same");
+      sayings.set(key, written);
       return;
     }
     const id = match?.batch ?? linkedTo ?? ifNew.id;
@@ -142,20 +146,21 @@ export function planBatches(input: BatchInput): BatchPlan {
     const batch = before === undefined ? ifNew : spoken(before, input.saidBefore.get(key), written);
     const verdict = before === undefined ? "new" : sameContent(before, batch) ? "same" : "changed";
     if (!takenOut && verdict !== "same") revise(batch, input.file, verdict);
-    if (!takenOut && verdict === "new") made.set(row, batch);
-    link(row, input.file, id, "whole");
-    verdicts.set(key, takenOut ? "same" : verdict);
+    if (takenOut || verdict !== "new") sayings.set(key, written);
+    link(row, id, "whole");
+    verdicts.set(row, takenOut ? "same" : verdict);
     if (match?.kind === "takes-place") for (const member of match.members) takeOut(member, "weighed-together", id);
   };
   for (const load of again) settle(load);
   for (const [at, load] of fresh.entries()) settle(load, matches[at]);
 
   const mine = new Map<string, RowRead>();
-  const joins = new Map<string, Link["part"]>();
   for (const row of input.rows) {
     if (!row.driedOnly || row.batch === null) continue;
     const key = keyOf(row);
     const done = joinedAsSaid(row.batch, key, now, input);
+    // of loads that a person joined, the row says all that is said of them together
+    if (done?.part !== "whole") sayings.set(key, row.batch);
     if (done === null) {
       mine.set(key, row);
       continue;
@@ -163,17 +168,17 @@ export function planBatches(input: BatchInput): BatchPlan {
     const { batch, members, part, verdict } = done;
     if (batch !== null) revise(batch, input.file, verdict);
     for (const member of members) takeOut(member, "weighed-together", done.id);
-    link(row, input.file, done.id, part);
-    joins.set(key, part);
-    verdicts.set(key, verdict);
+    link(row, done.id, part);
+    verdicts.set(row, verdict);
   }
   const theirs = new Map(input.waiting.map((row) => [`${row.file} ${keyOf(row)}`, row]));
   const unjoined = new Set([...mine.keys()].flatMap((key) => joinedBefore(key, input) ?? []));
   const dried = [...driedRows(mine), ...driedRows(theirs)];
-  const open = dried.length === 0 ? [] : knownNow(now).filter(({ id }) => !unjoined.has(id));
+  const open = dried.length === 0 ? [] : now.all().filter(({ id }) => !unjoined.has(id));
   for (const { key, kind, batch: id } of matchRows(dried, open, input.numbering).matches) {
     const theirRow = theirs.get(key);
-    const row = theirRow ?? mine.get(key);
+    const myRow = theirRow === undefined ? mine.get(key) : undefined;
+    const row = theirRow ?? myRow;
     const before = id === null ? undefined : now.get(id)?.batch;
     if (row === undefined || row.batch === null) continue;
     const finds = before !== undefined && (kind === "joins-dried" || kind === "same");
@@ -181,47 +186,25 @@ export function planBatches(input: BatchInput): BatchPlan {
       const file = theirRow?.file ?? input.file;
       const from = revised.get(before.id)?.reason === "new" ? input.file : file;
       if (kind === "joins-dried") revise({ ...before, dried: row.batch.dried, driedToCome: false }, from, "joined");
-      link(row, file, before.id, "dried");
+      if (myRow !== undefined) link(myRow, before.id, "dried");
+      else links.push({ site: input.site, file, sheet: row.sheet, row: row.row, batch: before.id, part: "dried" });
     }
-    if (theirRow === undefined) verdicts.set(key, !finds ? "no-load" : kind === "same" ? "same" : "joined");
-    else if (finds) joined.push(theirRow);
+    if (myRow !== undefined) verdicts.set(myRow, !finds ? "no-load" : kind === "same" ? "same" : "joined");
+    else if (finds && theirRow !== undefined) joined.push(theirRow);
   }
   // Loads weighed together are one batch, and every row of them is one of the rows it was read from.
-  for (const row of input.rows) {
-    const batch = row.countsWith === undefined ? undefined : batchOf.get(keyOf(row.countsWith));
-    if (batch !== undefined) link(row, input.file, batch, "whole");
+  const together = input.rows.filter(({ countsWith }) => countsWith !== undefined);
+  const byKey = new Map(together.length === 0 ? [] : [...batchOf].map(([row, batch]) => [keyOf(row), batch]));
+  for (const row of together) {
+    const batch = row.countsWith === undefined ? undefined : byKey.get(keyOf(row.countsWith));
+    if (batch === undefined) continue;
+    link(row, batch, "whole");
+    byKey.set(keyOf(row), batch);
   }
   for (const id of vanished) if (input.withdraw.has(id)) takeOut(id, "not-sent-again", null);
-  for (const row of input.rows) {
-    const batch = made.get(row);
-    const isAllOfIt = batch !== undefined && revised.get(batch.id)?.batch === batch;
-    // of loads that a person joined, the row says all that is said of them together
-    const isAllOfThem = joins.size > 0 && joins.get(keyOf(row)) === "whole";
-    if (row.batch !== null && !isAllOfIt && !isAllOfThem) sayings.set(keyOf(row), row.batch);
-  }
+  for (const { key, batch, written } of madeAnew.size === 0 ? [] : loads)
+    if (madeAnew.has(batch.id) && revised.get(batch.id)?.batch !== batch) sayings.set(key, written);
   return { ...plan, vanished };
-}
-
-/** A row that tells a load, with the batch that it becomes where none is found for it. */
-interface Load extends MatchRow {
-  readonly row: RowRead;
-  readonly written: BatchWritten;
-  readonly batch: Batch;
-  /** the batch that the row was read into before */
-  readonly linkedTo: string | null;
-}
-
-function load(row: RowRead, written: BatchWritten, key: string, linkedTo: string | null, input: BatchInput): Load {
-  const { day, method } = written;
-  const is = input.are[key];
-  const batch = toldFirst(written, {
-    id: input.newId(),
-    site: input.site,
-    inTime: input.inTime(day),
-    method: method ?? input.methodOn(day),
-  });
-  const found = { key, row, written, batch, linkedTo, driedOnly: false };
-  return is === undefined ? found : { ...found, is };
 }
 
 /** A batch after a row has spoken of it, for the first time or once more. */
@@ -235,8 +218,4 @@ export function keyOf(row: { readonly sheet: string; readonly row: number }): st
 
 function driedRows(rows: ReadonlyMap<string, RowRead | WaitingRow>): MatchRow[] {
   return [...rows].flatMap(([key, { batch }]) => (batch === null ? [] : [{ key, batch, driedOnly: true }]));
-}
-
-function knownNow(now: ReadonlyMap<string, { batch: Batch; file: string }>) {
-  return [...now.values()].map(({ batch, file }) => ({ id: batch.id, batch, from: file }));
 }

@@ -4,19 +4,16 @@ import type { Site } from "#db/queries/sites";
 import type { Tx } from "#db/store";
 import { numbersOfSet } from "#server/intake/rows/setsPlain";
 import type { BatchWritten } from "#server/terms/batch";
-import { monthOf } from "#server/terms/days";
 import type { Fact } from "#server/terms/facts";
-import { holds, type Problem, type ProblemCode } from "#server/terms/problem";
+import type { Problem, ProblemCode } from "#server/terms/problem";
 import type { Reading, RowRead } from "#server/terms/row";
-import type { Slip } from "#server/terms/slip";
 import type { Decided } from "./matchSite";
-import { type BatchPlan, keyOf, type Verdict } from "./planBatches";
+import { keyOf } from "./planBatches";
 import { planSite, type SitePlan } from "./planSite";
 import { seal } from "./seal";
 import { siteDay } from "./siteDay";
+import { type SlipPart, slipPart } from "./slipPart";
 import { waitingAgain } from "./waitingAgain";
-
-export type SlipPart = Omit<Slip, "code" | "file" | "site" | "sha256" | "bytes" | "arrivedAt" | "ledgerIndex">;
 
 export interface FilePlan {
   readonly changes: Changes;
@@ -41,9 +38,9 @@ export interface FileInput {
 /** Plans everything that a log changes, site by site in the order of their numbers, and the fate of every row. */
 export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
   const siteOf = siteTeller(input);
-  const places = input.reading.rows.map((row) => ({ row, site: siteOf(row) }));
   const ofSites = new Map<number, RowRead[]>();
-  for (const { row, site } of places) {
+  for (const row of input.reading.rows) {
+    const site = siteOf(row);
     const rows = site === null ? undefined : ofSites.get(site.id);
     if (rows !== undefined) rows.push(row);
     else if (site !== null) ofSites.set(site.id, [row]);
@@ -57,7 +54,9 @@ export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
   }
   const settled: RowRead[] = [];
   const sealed: FilePlan["sealed"][number][] = [];
-  const stored = places.map(({ row: read, site }) => {
+  const stored: NonNullable<Changes["rows"]>[number][] = [];
+  for (const read of input.reading.rows) {
+    const site = siteOf(read);
     const plan = site === null ? undefined : plans.get(site.id);
     const row = settledRow(read, site, plan, input);
     const of = site?.id ?? input.site?.id ?? null;
@@ -66,10 +65,11 @@ export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
     if (envelope !== null) sealed.push(envelope);
     const sayings = plan?.batches.sayings;
     const saying = sayings === undefined || sayings.size === 0 ? null : (sayings.get(keyOf(row)) ?? null);
-    return storedRow(input.file, row, of, saying, envelope);
-  });
+    stored.push(storedRow(input.file, row, of, saying, envelope));
+  }
   const all = [...plans.values()].map(({ changes }) => changes);
-  const gather = <K extends keyof SitePlan["changes"]>(name: K) => all.flatMap((changes) => [...(changes[name] ?? [])]);
+  const gather = <K extends keyof SitePlan["changes"]>(name: K) =>
+    all.length === 1 ? (all[0]?.[name] ?? []) : all.flatMap((changes) => [...(changes[name] ?? [])]);
   const joined = [...plans].flatMap(([site, { batches }]) => batches.joined.map((row) => ({ site, row })));
   return {
     sites: [...plans.keys()],
@@ -130,10 +130,14 @@ function plain(text: string): string {
 function settledRow(row: RowRead, site: Site | null, plan: SitePlan | undefined, input: FileInput): RowRead {
   if (row.fate !== "counted") return row;
   if (site === null && input.site === null) return held(row, "site-unknown", row.site ?? "");
-  const verdict = plan?.batches.verdicts.get(keyOf(row));
-  if (verdict === "doubtful" || plan?.fuel.doubtful.has(keyOf(row))) return held(row, "match-doubtful", "");
+  const verdict = plan?.batches.verdicts.get(row);
+  if (verdict === "doubtful" || isFuelDoubtful(row, plan)) return held(row, "match-doubtful", "");
   if (verdict === "no-load") return held(row, "dried-without-load", setOf(row));
   return row;
+}
+
+function isFuelDoubtful(row: RowRead, plan: SitePlan | undefined): boolean {
+  return plan !== undefined && plan.fuel.doubtful.size > 0 && plan.fuel.doubtful.has(keyOf(row));
 }
 
 /** The loads that a row says it is the weight of, where they are several: "3+4+5". */
@@ -172,40 +176,4 @@ function storedRow(
     written: row.fate === "held" ? row.batch : row.fate === "counted" ? saying : null,
     sealed: envelope === null ? [] : [envelope.commitment],
   };
-}
-
-function slipPart(rows: readonly RowRead[], plans: readonly SitePlan[], reading: Reading): SlipPart {
-  const fates = (fate: RowRead["fate"]) => rows.filter((row) => row.fate === fate).length;
-  const verdicts = plans.flatMap(({ batches }) => [...batches.verdicts.values()]);
-  const withdrawn = plans.reduce((sum, { batches }) => sum + withdrawnOf(batches), 0);
-  const count = (verdict: Verdict) => verdicts.filter((one) => one === verdict).length;
-  const batches = rows.flatMap((row) => (row.fate === "counted" && row.batch !== null ? [row.batch] : []));
-  const total = (values: (number | undefined)[]) => {
-    const there = values.filter((value) => value !== undefined);
-    return there.length === 0 ? null : there.reduce((sum, value) => sum + value, 0);
-  };
-  return {
-    rows: { rows: rows.length, counted: fates("counted"), held: fates("held"), setAside: fates("set-aside") },
-    batches: {
-      new: count("new"),
-      changed: count("changed"),
-      same: count("same"),
-      joined: count("joined"),
-      vanished: plans.reduce((sum, plan) => sum + plan.batches.vanished.length, 0) - withdrawn,
-      withdrawn,
-    },
-    months: [...new Set(batches.map(({ day }) => monthOf(day)))].sort(),
-    freshKg: total(batches.map(({ fresh }) => fresh?.value)),
-    driedKg: total(batches.map(({ dried }) => dried?.value)),
-    driedToCome: batches.filter(({ driedToCome }) => driedToCome).length,
-    held: rows
-      .filter((row) => row.fate === "held")
-      .flatMap(({ reasons }) => reasons.filter(({ code }) => holds(code)))
-      .map(({ at, code, text }) => ({ ...at, code, text })),
-    totals: reading.totals,
-  };
-}
-
-function withdrawnOf({ out }: BatchPlan): number {
-  return [...out.values()].filter(({ why }) => why === "not-sent-again").length;
 }

@@ -1,4 +1,5 @@
 import type { FuelEntry } from "#db/queries/fuel";
+import type { FuelWritten } from "#server/terms/fuel";
 import type { RowRead } from "#server/terms/row";
 import { keyOf } from "./planBatches";
 
@@ -40,7 +41,7 @@ export interface FuelInput {
  * that log is sent again, and else held.
  */
 export function planFuel(input: FuelInput): FuelPlan {
-  const { site, file, rows, sentAgain, newId } = input;
+  const { file, rows, sentAgain, newId } = input;
   const revised = new Map<string, FuelEntry>();
   const changed = new Set<string>();
   const made = new Set<string>();
@@ -66,12 +67,12 @@ export function planFuel(input: FuelInput): FuelPlan {
     const batch = input.batchOf(row);
     for (const written of row.fuel) {
       const { day, fuel, said } = written;
-      const as = (id: string): FuelEntry => ({ id, site, day, fuel, batch, said, file, withdrawn: false });
-      const key = entryKey({ batch, day, fuel, said });
+      // Where nothing is known, everything is new, and no key is needed.
+      const key = free.size === 0 ? "" : entryKey({ batch, day, fuel, said });
       const there = free.get(key);
       told.add(key);
       if (there === undefined) {
-        revise(as(newEntry()));
+        revise(entryOf(input, batch, written, newEntry()));
         continue;
       }
       if (input.partly.has(keyOf(row))) continue;
@@ -79,11 +80,11 @@ export function planFuel(input: FuelInput): FuelPlan {
       const [same] = equal < 0 ? [] : there.splice(equal, 1);
       const others = there.filter((one) => one.file !== file);
       if (same !== undefined) {
-        if (same.file !== file) revised.set(same.id, as(same.id));
+        if (same.file !== file) revised.set(same.id, entryOf(input, batch, written, same.id));
       } else if (batch === null && others.length > 0 && !isCorrected(there, sentAgain)) {
         doubtful.add(keyOf(row));
       } else {
-        revise(as(there.shift()?.id ?? newEntry()));
+        revise(entryOf(input, batch, written, there.shift()?.id ?? newEntry()));
       }
     }
   }
@@ -94,6 +95,15 @@ export function planFuel(input: FuelInput): FuelPlan {
     if (ofLoads || noMore) revise({ ...entry, file, withdrawn: true });
   }
   return { revised, changed, made, doubtful };
+}
+
+function entryOf(
+  { site, file }: FuelInput,
+  batch: string | null,
+  { day, fuel, said }: FuelWritten,
+  id: string,
+): FuelEntry {
+  return { id, site, day, fuel, batch, said, file, withdrawn: false };
 }
 
 /** One line is left that could be meant, and its log is sent again. */

@@ -1,4 +1,3 @@
-import { revisionOf } from "#db/queries/batches";
 import type { FuelEntry } from "#db/queries/fuel";
 import type { Changes } from "#db/queries/recorded";
 import type { Tx } from "#db/store";
@@ -47,7 +46,9 @@ export async function planSite(
   const after = new Map<string, Batch | null>(gone.batches);
   for (const [id, { batch }] of batches.revised) {
     after.set(id, batch);
-    touched.add(batch.day).add(before.get(id) ?? batch.day);
+    touched.add(batch.day);
+    const day = before.get(id);
+    if (day !== undefined) touched.add(day);
   }
   for (const [id, { batch }] of batches.out) {
     after.set(id, null);
@@ -58,8 +59,9 @@ export async function planSite(
   for (const entry of gone.fuel)
     if (entry.batch !== null && gone.batches.has(entry.batch)) fuelRevised.set(entry.id, entry);
   for (const [id, entry] of fuel.revised) fuelRevised.set(id, entry);
-  const fuelChanged = new Map(fuelRevised);
-  for (const id of fuel.revised.keys()) if (!fuel.changed.has(id)) fuelChanged.delete(id);
+  const saidAgain = [...fuel.revised.keys()].filter((id) => !fuel.changed.has(id));
+  const fuelChanged = saidAgain.length === 0 ? fuelRevised : new Map(fuelRevised);
+  for (const id of saidAgain) fuelChanged.delete(id);
   const spans = fuelChanged.size === 0 ? {} : await refuel(tx, site, fuelChanged, own, fuel.made);
   const byFault = saidOfFaults(match, file, decided);
   return {
@@ -68,10 +70,13 @@ export async function planSite(
     changes: {
       batchRevisions: [
         ...gone.revisions,
-        ...[...batches.revised.values()].map(({ batch, file: from, reason }) =>
-          revisionOf(batch, { file: from, withdrawn: false, reason: reason + (byFault.get(batch.id) ?? "") }),
-        ),
-        ...[...batches.out.values()].map(({ batch, why }) => revisionOf(batch, { file, withdrawn: true, reason: why })),
+        ...[...batches.revised.values()].map(({ batch, file: from, reason }) => ({
+          batch,
+          file: from,
+          withdrawn: false,
+          reason: byFault.size === 0 ? reason : reason + (byFault.get(batch.id) ?? ""),
+        })),
+        ...[...batches.out.values()].map(({ batch, why }) => ({ batch, file, withdrawn: true, reason: why })),
       ],
       rowBatches: batches.links,
       fuelEntries: [...fuelRevised.values()],

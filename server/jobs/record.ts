@@ -1,10 +1,11 @@
 import { type Asking, asPerson } from "#db/asPerson";
 import { appendLedger, ledgerHead, lockHead } from "#db/queries/ledger";
-import { asSaid, asWritten, type Changes, insertSaid } from "#db/queries/recorded";
+import { asWritten, type Changes, insertChanges } from "#db/queries/recorded";
 import { insertSealed, type SealedRow } from "#db/queries/sealed";
 import type { Appended } from "#db/storage";
 import type { Tx } from "#db/store";
-import { canonical, digestOfColumns } from "#server/evidence/canonical";
+import { canonical } from "#server/evidence/canonical";
+import { Digest } from "#server/evidence/digest";
 import { leafHash, withLeaf } from "#server/evidence/merkle";
 import { goOn } from "./underWay";
 
@@ -53,8 +54,17 @@ export async function append(tx: Tx, person: string, now: Date, act: Omit<Act<un
   const head = await ledgerHead(tx);
   const index = head.size + 1;
   const at = head.at !== null && head.at > now.toISOString() ? head.at : now.toISOString();
-  const said = asSaid(act.changes, index, canonical);
   const sealed = (act.sealed ?? []).map((row) => ({ ...row, ledgerIndex: index }));
+  const ofRows = act.changes.rows?.length ?? 0;
+  let rows = 0;
+  if (ofRows > 0) goOn({ step: "storing", rows, ofRows });
+  const digest = new Digest();
+  await insertChanges(tx, act.changes, index, canonical, async (table, said) => {
+    digest.add(table, said);
+    if (table === "rows") rows += said.rows;
+    await new Promise(setImmediate); // the embedded database leaves no turn to anybody between its statements
+    goOn(table === "rows" ? { rows } : {});
+  });
   const text = canonical({
     index,
     at,
@@ -62,7 +72,7 @@ export async function append(tx: Tx, person: string, now: Date, act: Omit<Act<un
     command: act.command,
     site: act.site,
     about: act.about ?? {},
-    changes: digestOfColumns(said),
+    changes: digest.hex(),
   });
   const leaf = leafHash(text);
   const row = {
@@ -75,12 +85,6 @@ export async function append(tx: Tx, person: string, now: Date, act: Omit<Act<un
     leaf,
     peaks: withLeaf(head.peaks, head.size, leaf),
   };
-  const ofRows = said.rows?.rows ?? 0;
-  if (ofRows > 0) goOn({ step: "storing", rows: 0, ofRows });
-  await insertSaid(tx, said, async (table, entries) => {
-    await new Promise(setImmediate); // the embedded database leaves no turn to anybody between its statements
-    goOn(table === "rows" ? { rows: entries } : {});
-  });
   if (sealed.length > 0) await insertSealed(tx, sealed);
   await appendLedger(tx, row);
   return { ...row, changes: () => asWritten(act.changes, index), sealed };

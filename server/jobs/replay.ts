@@ -7,7 +7,7 @@ import { insertWritten } from "#db/queries/recorded";
 import { insertSealed, type SealedRow } from "#db/queries/sealed";
 import type { JournalLine } from "#db/storage";
 import type { Store } from "#db/store";
-import { digestOf } from "#server/evidence/canonical";
+import { digestOf } from "#server/evidence/digest";
 import { leafHash, withLeaf } from "#server/evidence/merkle";
 
 /**

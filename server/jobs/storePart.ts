@@ -6,9 +6,10 @@ import { slipCode } from "./arrive";
 import { lockedSites } from "./lockedSites";
 import type { Decided } from "./matchSite";
 import { type PartStored, partsStored } from "./partsStored";
-import { planFile, type SlipPart } from "./planFile";
+import { planFile } from "./planFile";
 import { type Corridor, record } from "./record";
 import { slipOf } from "./send";
+import type { SlipPart } from "./slipPart";
 import { Stopped } from "./underWay";
 
 const EVERYTHING = Number.MAX_SAFE_INTEGER;

@@ -1,4 +1,4 @@
-import type { SlipPart } from "./planFile";
+import type { SlipPart } from "./slipPart";
 
 /** So many rows that wait for an answer are listed on the slip of a large file; the others are found with its rows. */
 const MOST_LISTED = 1_000;

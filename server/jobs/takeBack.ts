@@ -1,4 +1,4 @@
-import { type BatchRow, batchOf, revisionOf, revisionsOf } from "#db/queries/batches";
+import { type BatchRow, batchOf, type Revised, revisionsOf } from "#db/queries/batches";
 import { type FuelEntry, fuelHistory } from "#db/queries/fuel";
 import { rowsLeaningOn, type SayingRow, sayingsOf } from "#db/queries/sayings";
 import type { Tx } from "#db/store";
@@ -14,7 +14,7 @@ const TOOK_BACK = "took-back ";
 /** What taking back leaves: of each batch what other logs tell of it, or null where none does. */
 export interface TakenBack {
   readonly batches: ReadonlyMap<string, Batch | null>;
-  readonly revisions: readonly ReturnType<typeof revisionOf>[];
+  readonly revisions: readonly Revised[];
   readonly days: ReadonlySet<string>;
   readonly fuel: readonly FuelEntry[];
   /** rows of other logs that leaned on a batch which went: they are held once more */
@@ -33,7 +33,7 @@ export async function takeBack(
   facts: readonly Fact[],
 ): Promise<TakenBack> {
   const batches = new Map<string, Batch | null>();
-  const revisions: ReturnType<typeof revisionOf>[] = [];
+  const revisions: Revised[] = [];
   const days = new Set<string>();
   const histories = groups(await revisionsOf(tx, ids, EVERYTHING), ({ batch }) => batch);
   const said = groups(await sayingsOf(tx, ids), ({ batch }) => batch);
@@ -51,7 +51,7 @@ export async function takeBack(
     batches.set(id, batch);
     const from = sayings.at(-1)?.file ?? file;
     const about = { file: batch === null ? file : from, withdrawn: batch === null, reason: `${TOOK_BACK}${file}` };
-    revisions.push(revisionOf(batch ?? batchOf(last), about));
+    revisions.push({ batch: batch ?? batchOf(last), ...about });
     days.add(last.day).add((batch ?? last).day);
   }
   const gone = [...batches].flatMap(([id, batch]) => (batch === null ? [id] : []));

@@ -37,12 +37,13 @@ const PARTS: Record<Summed, (batch: Batch, weighing: Weighing) => Pair | null> =
  */
 export function daySums(batches: readonly Batch[], facts: readonly Fact[]): DaySum[] {
   const sorted = [...batches].sort((a, b) => a.site - b.site || inOrderOfContent(a, b));
+  const [loads, nums, dens]: [number[], number[], number[]] = [[], [], []];
   return groups(sorted).flatMap((group) => {
     const { site, day, method } = group[0]!;
     const own = facts.filter((fact) => fact.site === site);
     const weighing = { fresh: stepVariance(own, day, "fresh"), dried: stepVariance(own, day, "dried") };
     return SUMMED.flatMap((measure) => {
-      const [loads, nums, dens]: [number[], number[], number[]] = [[], [], []];
+      loads.length = nums.length = dens.length = 0;
       for (const batch of group) {
         const part = PARTS[measure](batch, weighing);
         if (part === null) continue;

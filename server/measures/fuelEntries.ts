@@ -59,12 +59,22 @@ function once(spans: readonly FuelSpan[]): FuelSpan[] {
   return [...kept.values()];
 }
 
+/** By end, beginning, fuel, way of knowing and unit; one without an amount comes first. */
 function inOrder(a: FuelSpan, b: FuelSpan): number {
-  const [left, right] = [keyOf(a), keyOf(b)];
-  if (left === right) return (a.best ?? -1) - (b.best ?? -1);
-  return left < right ? -1 : 1;
+  return (
+    texts(a.to, b.to) ||
+    texts(a.from, b.from) ||
+    texts(a.fuel, b.fuel) ||
+    texts(a.how, b.how) ||
+    texts(a.unit, b.unit) ||
+    (a.best ?? -1) - (b.best ?? -1)
+  );
 }
 
-function keyOf(span: FuelSpan): string {
-  return [span.to, span.from, span.fuel, span.how, span.unit].join(" ");
+function texts(a: string, b: string): number {
+  return a < b ? -1 : Number(a > b);
+}
+
+function keyOf({ to, from, fuel, how, unit }: FuelSpan): string {
+  return `${to} ${from} ${fuel} ${how} ${unit}`;
 }

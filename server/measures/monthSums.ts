@@ -9,14 +9,15 @@ import { type DaySum, type MonthSum, SUMMED } from "#server/terms/sums";
  */
 export function monthSums(daySums: readonly DaySum[]): MonthSum[] {
   const months = new Map<string, DaySum[]>();
-  for (const sum of [...daySums].sort(inOrderOfMonths)) {
-    const key = [sum.site, monthOf(sum.day), sum.method, sum.measure].join(" ");
+  for (const sum of daySums) {
+    const key = `${sum.site} ${monthOf(sum.day)} ${sum.method} ${sum.measure}`;
     const days = months.get(key);
     if (days) days.push(sum);
     else months.set(key, [sum]);
   }
-  return [...months.values()].map((days) => {
-    const { site, day, method, measure } = days[0]!;
+  const inOrder = [...months.values()].sort(([a], [b]) => inOrderOfMonths(a!, b!));
+  return inOrder.map((days) => {
+    const { site, day, method, measure } = days.sort((a, b) => texts(a.day, b.day))[0]!;
     return {
       site,
       month: monthOf(day),
@@ -39,8 +40,7 @@ function inOrderOfMonths(a: DaySum, b: DaySum): number {
     a.site - b.site ||
     texts(monthOf(a.day), monthOf(b.day)) ||
     texts(a.method, b.method) ||
-    SUMMED.indexOf(a.measure) - SUMMED.indexOf(b.measure) ||
-    texts(a.day, b.day)
+    SUMMED.indexOf(a.measure) - SUMMED.indexOf(b.measure)
   );
 }
 

@@ -10,4 +10,4 @@ export interface TableSaid {
 
 export type ColumnSaid =
   | { readonly name: string; readonly all: string | null; readonly each: null }
-  | { readonly name: string; readonly each: readonly (string | null)[] };
+  | { readonly name: string; readonly all?: never; readonly each: readonly (string | null)[] };

@@ -1,5 +1,7 @@
 import { expect, test } from "vitest";
-import { canonical, commitment, digestOf, digestOfColumns } from "#server/evidence/canonical";
+import { canonical, commitment } from "#server/evidence/canonical";
+import { Digest, digestOf } from "#server/evidence/digest";
+import type { TableSaid } from "#server/terms/tableSaid";
 
 // RFC 8785, section 3.2.2 to 3.2.4: the sample object with its canonical form.
 test("the sample of RFC 8785 takes its canonical form", () => {
@@ -50,6 +52,12 @@ test("rows given column by column have the digest that they have one by one", ()
   const kgFirst = { rows: 3, columns: [column("kg"), column("id")] };
   expect(digestOfColumns({ a: kgFirst })).toBe(digestOf({ a: rows.map(({ id, kg }) => ({ id, kg })) }));
 });
+
+function digestOfColumns(changes: Readonly<Record<string, TableSaid>>): string {
+  const digest = new Digest();
+  for (const [table, said] of Object.entries(changes)) digest.add(table, said);
+  return digest.hex();
+}
 
 test("keys in order and out of order are written alike", () => {
   expect(canonical({ a: 1, b: [{ c: undefined, d: "x" }] })).toBe(canonical({ b: [{ d: "x", c: undefined }], a: 1 }));

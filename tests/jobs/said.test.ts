@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
 import { asPerson } from "#db/asPerson";
 import { type Changes, changesOf } from "#db/queries/recorded";
-import { digestOf } from "#server/evidence/canonical";
+import { digestOf } from "#server/evidence/digest";
 import { append } from "#server/jobs/record";
 import { OPERATOR } from "#server/terms/person";
 import { freshStore, KINDS, type Opened } from "../setup/stores";

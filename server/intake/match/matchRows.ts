@@ -10,6 +10,8 @@ export type { KnownBatch, Match, MatchRow, Numbering } from "./matchTypes";
 /** So many batches that a doubtful row may be are named: more than a person compares. */
 const NAMED = 12;
 
+const NONE: readonly string[] = [];
+
 /**
  * Finds the batch of each row among the batches known of its site.
  *
@@ -44,8 +46,9 @@ export function matchRows(
 
   const dried = rows.filter((row) => row.driedOnly);
   const ofDried = new Map(matchDried(dried, known, numbering).map((match) => [match.key, match]));
+  const match = (row: MatchRow) => (row.driedOnly ? ofDried.get(row.key) : undefined) ?? verdict(row, pairing);
   return {
-    matches: rows.map((row) => ofDried.get(row.key) ?? verdict(row, pairing)),
+    matches: rows.map(match),
     vanished: vanishedFrom(loads, pairing).map(({ id }) => id),
   };
 }
@@ -81,7 +84,7 @@ function verdict(row: MatchRow, pairing: Pairing): Match {
   const whole = pairing.whole(row);
   if (whole !== undefined) return { key, kind: "same", batch: null, members: [whole.id] };
   const known = pairing.partner(row);
-  if (known === undefined) return { key, kind: "new", batch: null, members: [] };
+  if (known === undefined) return { key, kind: "new", batch: null, members: NONE };
   return { key, kind: saidAgain(row.batch, known.batch) ? "same" : "changed", batch: known.id, members: [] };
 }
 

@@ -71,17 +71,9 @@ export class Pairing {
   }
 
   rowsLeft(): readonly MatchRow[] {
-    return this.rows.filter((row) => !this.isSettled(row));
-  }
-
-  private isSettled(row: MatchRow): boolean {
-    return (
-      this.partners.has(row) ||
-      this.doubtful.has(row) ||
-      this.sums.has(row) ||
-      this.parts.has(row) ||
-      this.alone.has(row)
-    );
+    const { partners, doubtful, sums, parts, alone } = this;
+    const settled = [partners, doubtful, sums, parts, alone].filter(({ size }) => size > 0);
+    return settled.length === 0 ? this.rows : this.rows.filter((row) => !settled.some((some) => some.has(row)));
   }
 
   /** The batches that rows have found, each with the file that said so last. */
@@ -100,8 +92,6 @@ export class Pairing {
 
   /** What is left on both sides, by key, where the two meet; a null key stays out. */
   groups(keyOf: KeyOf): Group[] {
-    const rows = this.rowsLeft();
-    if (rows.length === 0) return [];
     const groups = new Map<string, { rows: MatchRow[]; known: KnownBatch[] }>();
     for (const batch of this.knownLeft()) {
       const key = keyOf(batch);
@@ -109,7 +99,7 @@ export class Pairing {
       if (group !== undefined) group.known.push(batch);
       else if (key !== null) groups.set(key, { rows: [], known: [batch] });
     }
-    for (const row of groups.size === 0 ? [] : rows) {
+    for (const row of groups.size === 0 ? [] : this.rowsLeft()) {
       const key = keyOf(row);
       if (key !== null) groups.get(key)?.rows.push(row);
     }
