@@ -5,7 +5,7 @@ import { type Column, cellAt, NEEDED } from "./column";
 import { columnUnit } from "./columnUnits";
 import { decimalMark } from "./decimalMarks";
 import type { FoundTable } from "./findTables";
-import { readHeading } from "./headingWords";
+import { headingUnit, readHeading } from "./headingWords";
 import { isUsed, looksLike } from "./looks";
 import { settleDoubles, settleUnclear } from "./settle";
 
@@ -59,7 +59,13 @@ function draft(
   const heading = table.headings[index] ?? "";
   const read = readHeading(heading, table.language);
   const rowUnit = unitsRow === undefined ? null : unitOf(cellAt(unitsRow, index).text);
-  const empty = { index, heading, headingUnit: read?.unit ?? null, rowUnit, candidates: [] };
+  const empty = {
+    index,
+    heading,
+    headingUnit: read === null ? headingUnit(heading) : read.unit,
+    rowUnit,
+    candidates: [],
+  };
   const answer = hints.answers?.meanings?.[`${sheet}!${columnName(index)}`];
   if (answer === "ignore") return { ...empty, meaning: null, sure: "sure", why: "answered" };
   if (answer !== undefined) return { ...empty, meaning: answer, sure: "sure", why: "answered" };
