@@ -1,7 +1,7 @@
 import { columnName, type GridRow } from "#server/terms/grid";
 import type { Hints, Meaning } from "#server/terms/row";
 import { unitOf } from "../values/masses";
-import { type Column, cellAt, NEEDED } from "./column";
+import { type Column, NEEDED } from "./column";
 import { columnUnit } from "./columnUnits";
 import { decimalMark } from "./decimalMarks";
 import type { FoundTable } from "./findTables";
@@ -25,7 +25,7 @@ export interface Draft {
 /** What every column of a table means, in which unit, with which decimal mark, and why. */
 export function recogniseColumns(sheet: string, table: FoundTable, all: readonly GridRow[], hints: Hints): Column[] {
   const rows = all.slice(table.from, table.to);
-  const width = rows.reduce((most, row) => Math.max(most, row.cells.length), table.headings.length);
+  const width = rows.reduce((most, row) => Math.max(most, row.width), table.headings.length);
   const unitsRow = table.unitsAt === null ? undefined : all[table.unitsAt];
   const drafts = Array.from({ length: Math.min(width, 2000) }, (_, index) =>
     draft(sheet, table, rows, unitsRow, index, hints),
@@ -58,7 +58,7 @@ function draft(
 ): Draft {
   const heading = table.headings[index] ?? "";
   const read = readHeading(heading, table.language);
-  const rowUnit = unitsRow === undefined ? null : unitOf(cellAt(unitsRow, index).text);
+  const rowUnit = unitsRow === undefined ? null : unitOf(unitsRow.at(index).text);
   const empty = {
     index,
     heading,

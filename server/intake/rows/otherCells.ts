@@ -1,7 +1,6 @@
 import type { Method, Quantity, TestResult } from "#server/terms/batch";
-import type { Cell } from "#server/terms/grid";
 import { plain } from "#server/terms/headings/plain";
-import { type Column, cellAt } from "../columns/column";
+import type { Column } from "../columns/column";
 import { readNumber } from "../values/decimals";
 import { quantity, times } from "../values/exact";
 import { METHODS } from "../values/words";
@@ -11,7 +10,7 @@ import type { RowAtHand, TableAtHand } from "./table";
 /** The text of a column, trimmed and otherwise as written: "007" stays "007". Null when nothing is said. */
 export function textAt(table: TableAtHand, row: RowAtHand, column: Column | undefined): string | null {
   if (column === undefined) return null;
-  return table.read.text(column, row.cells[column.index] ?? cellAt(row.raw, column.index));
+  return table.read.text(column, row);
 }
 
 /** Passed, failed or not tested; null where the table has no such column or the word says neither. */
@@ -37,11 +36,11 @@ export function yesAt(
 function saidAt<T>(
   row: RowAtHand,
   column: Column | undefined,
-  read: (column: Column, cell: Cell) => T | null,
+  read: (column: Column, row: RowAtHand) => T | null,
   reasons: Reasons,
 ): T | null {
   if (column === undefined) return null;
-  const said = read(column, row.cells[column.index] ?? cellAt(row.raw, column.index));
+  const said = read(column, row);
   if (said === null) reasons.add("cell-not-read", column);
   return said;
 }

@@ -1,7 +1,7 @@
 import type { BatchWritten } from "#server/terms/batch";
 import type { TotalCheck } from "#server/terms/row";
 import type { SoFar } from "#server/terms/soFar";
-import { type Column, cellAt } from "../columns/column";
+import type { Column } from "../columns/column";
 import { readNumber } from "../values/decimals";
 import { type FuelSaid, fuelOf } from "./fuelCells";
 import { massAt } from "./masses";
@@ -91,7 +91,7 @@ function totalsWritten(table: TableAtHand, row: RowAtHand): Summand[] {
     note(found, table.byMeaning[meaning], read.kind === "mass" ? read.mass.value : null);
   }
   const loads = table.byMeaning.loads;
-  const count = loads === undefined ? null : readNumber(cellAt(row.raw, loads.index).text);
+  const count = loads === undefined ? null : readNumber(row.raw.at(loads.index).text);
   note(found, loads, count?.kind === "number" ? Number(count.exact) : null);
   const unheard = new Reasons(table.sheet, row.raw);
   note(found, table.byMeaning.minutes, minutesAt(table, row, unheard)?.value);

@@ -11,7 +11,7 @@ function read(dates: readonly string[], hints: Hints): string[] {
     dates.map((date) => readDay(written(date))),
     hints,
   );
-  const reader = dayReader(readDay, order, hints);
+  const reader = dayReader(order, hints);
   return dates.map((date) => {
     const found = reader(written(date));
     if (found.kind === "day") return found.day;
