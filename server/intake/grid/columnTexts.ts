@@ -1,5 +1,6 @@
 import { BLANK, type Cell } from "#server/terms/grid";
 import { MOST_SHARED, SharedCell } from "./sharedCell";
+import { hashOf } from "./textHash";
 
 /** So many places of a table are tried for a text; whoever makes texts to fall on one place gains nothing. */
 const MOST_TRIES = 16;
@@ -17,10 +18,9 @@ export class ColumnTexts {
   /** The number of the cell that stands for a text; -1 for a text that stands alone. */
   numberOf(text: string, from: number, to: number): number {
     if (this.#new === MOST_NEW) return -1;
-    let hash = 0;
-    for (let at = from; at < to; at++) hash = (Math.imul(hash, 31) + text.charCodeAt(at)) | 0;
+    const hash = hashOf(text, from, to);
     const last = this.#places.length - 1;
-    let place = spread(hash) & last;
+    let place = hash & last;
     for (let tries = 0; tries < MOST_TRIES; tries++) {
       const which = this.#places[place]!;
       if (which === 0) return this.#add(text, from, to, hash, place);
@@ -50,7 +50,7 @@ export class ColumnTexts {
     const places = new Int32Array(this.#places.length * 4);
     const last = places.length - 1;
     for (const [at, hash] of this.#hashes.entries()) {
-      let place = spread(hash) & last;
+      let place = hash & last;
       while (places[place] !== 0) place = (place + 1) & last;
       places[place] = at + 1;
     }
@@ -59,11 +59,10 @@ export class ColumnTexts {
 }
 
 function isAt(text: string, from: number, to: number, known: string): boolean {
-  return known.length === to - from && text.startsWith(known, from);
-}
-
-function spread(hash: number): number {
-  return hash ^ (hash >>> 15);
+  if (known.length !== to - from) return false;
+  // texts are short: a loop is done before a search has begun
+  for (let at = 0; at < known.length; at++) if (known.charCodeAt(at) !== text.charCodeAt(from + at)) return false;
+  return true;
 }
 
 /** A text of nothing but spaces says nothing. */

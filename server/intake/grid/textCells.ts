@@ -3,7 +3,9 @@ import { ColumnTexts, kindOf } from "./columnTexts";
 
 /** Longer texts are remarks, which seldom repeat. */
 const LONGEST = 40;
-const FIRST_ROOM = 2 ** 10;
+/** Numbers stand in pieces of 64 kB: growing copies nothing, and memory that one reading gave back serves the next. */
+const PIECE_BITS = 14;
+const PIECE = 2 ** PIECE_BITS;
 
 /**
  * The cells of a text, row by row, each as one whole number: 0 for an empty one, above it the text of its column that it
@@ -13,13 +15,14 @@ const FIRST_ROOM = 2 ** 10;
 export class TextCells {
   readonly #columns: ColumnTexts[] = [];
   readonly #alone: string[] = [];
-  #numbers = new Int32Array(FIRST_ROOM);
+  readonly #pieces: Int32Array[] = [];
   #count = 0;
 
   /** Adds what stands in a text from one place to another to the row that is being written. */
   add(text: string, from: number, to: number, column: number): void {
-    if (this.#count === this.#numbers.length) this.#widen();
-    this.#numbers[this.#count++] = from === to ? 0 : this.#codeOf(text, from, to, column);
+    const place = this.#count++;
+    if (place >> PIECE_BITS === this.#pieces.length) this.#pieces.push(new Int32Array(PIECE));
+    this.#pieces[place >> PIECE_BITS]![place & (PIECE - 1)] = from === to ? 0 : this.#codeOf(text, from, to, column);
   }
 
   /** The row of the cells added last, so many. */
@@ -33,7 +36,7 @@ export class TextCells {
   }
 
   at(place: number, column: number): Cell {
-    const code = this.#numbers[place]!;
+    const code = this.#codeAt(place);
     if (code === 0) return BLANK;
     if (code > 0) return this.#columns[column]!.cell(code - 1);
     const text = this.#alone[-code - 1]!;
@@ -41,7 +44,7 @@ export class TextCells {
   }
 
   numberAt(place: number): number {
-    const code = this.#numbers[place]!;
+    const code = this.#codeAt(place);
     return code > 0 ? code - 1 : -1;
   }
 
@@ -58,10 +61,8 @@ export class TextCells {
     return -this.#alone.push(text.slice(from, to));
   }
 
-  #widen(): void {
-    const wider = new Int32Array(this.#numbers.length * 2);
-    wider.set(this.#numbers);
-    this.#numbers = wider;
+  #codeAt(place: number): number {
+    return this.#pieces[place >> PIECE_BITS]![place & (PIECE - 1)]!;
   }
 }
 

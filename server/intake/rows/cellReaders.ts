@@ -1,10 +1,11 @@
-import type { TestResult } from "#server/terms/batch";
+import type { Quantity, TestResult } from "#server/terms/batch";
 import type { Cell, GridRow } from "#server/terms/grid";
 import type { CellRead, Hints } from "#server/terms/row";
 import type { Column, ReadColumn } from "../columns/column";
 import { type ClockRead, readClock } from "../values/clocks";
 import { isDigit, type Mark } from "../values/decimals";
 import { type MassRead, type Measure, readMass } from "../values/masses";
+import { readMeter } from "../values/meters";
 import { type MinutesMeasure, type MinutesRead, readMinutes } from "../values/minutes";
 import { Remembered, type Told } from "../values/remembered";
 import { isAbsent, isDitto } from "../values/words";
@@ -15,10 +16,13 @@ import type { RowAtHand } from "./table";
 
 type Reader<T> = (column: Column, row: RowAtHand) => T;
 
-/** What a row keeps of a cell in a column that is read, and whether the cell only says "as above". */
-export interface Trail {
+/** What a row keeps of a cell that only says "as above". */
+export class Ditto {
   readonly said: CellRead;
-  readonly isDitto: boolean;
+
+  constructor(said: CellRead) {
+    this.said = said;
+  }
 }
 
 /**
@@ -35,12 +39,20 @@ export interface CellReaders {
   readonly text: Reader<string | null>;
   /** reads the day of whichever column has the days */
   readonly day: Reader<DayRead>;
-  /** null for a cell that says nothing; of the cell as it stands, or of what is put in its place */
-  readonly trail: (column: ReadColumn, raw: GridRow, put: Cell | undefined) => Trail | null;
+  readonly meter: Reader<Quantity | null | "unread">;
+  /** what a row keeps of a cell; null for one that says nothing */
+  readonly said: (column: ReadColumn, raw: GridRow) => CellRead | Ditto | null;
+}
+
+/** What a row keeps of a cell in a column that is read. */
+export function cellSaid({ column, meaning }: ReadColumn, { kind, text }: Cell): CellRead | Ditto | null {
+  if (kind === "blank") return null;
+  const said = { column, meaning, text };
+  return kind === "text" && mayBeDitto(text) && isDitto(text) ? new Ditto(said) : said;
 }
 
 export function cellReaders(hints: Hints, days: Remembered<DayRead>): CellReaders {
-  const trails = memories((column: ReadColumn) => (cell: Cell) => trailOf(column, cell));
+  const said = memories((column: ReadColumn) => (cell: Cell) => cellSaid(column, cell));
   return {
     mass: perColumn((column) => {
       const measure = measureOf(column, hints, column.decimalMark);
@@ -60,7 +72,8 @@ export function cellReaders(hints: Hints, days: Remembered<DayRead>): CellReader
           textOf(text),
     ),
     day: (column, row) => readIn(row, column, days),
-    trail: (column, raw, put) => (put === undefined ? trails(column).at(raw, column.index) : trails(column).of(put)),
+    meter: perColumn((column) => (cell) => readMeter(cell, column.decimalMark, column.meaning === "moisture-out")),
+    said: (column, raw) => said(column).at(raw, column.index),
   };
 }
 
@@ -102,11 +115,6 @@ export function durationOf({ unit }: Column, mark: Mark | null): MinutesMeasure 
 function textOf(text: string): string | null {
   const trimmed = text.trim();
   return isAbsent(trimmed) ? null : trimmed;
-}
-
-function trailOf({ column, meaning }: ReadColumn, { kind, text }: Cell): Trail | null {
-  if (kind === "blank") return null;
-  return { said: { column, meaning, text }, isDitto: kind === "text" && mayBeDitto(text) && isDitto(text) };
 }
 
 /** Marks are short and hold no digit, so none at either end. */

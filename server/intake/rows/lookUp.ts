@@ -4,6 +4,7 @@ import type { Column } from "../columns/column";
 import type { FoundTable } from "../columns/findTables";
 import { RowOfCells } from "../grid/rowOfCells";
 import { isDitto } from "../values/words";
+import { cellSaid, Ditto } from "./cellReaders";
 import { totalWord } from "./structure";
 import type { RowAtHand, TableAtHand } from "./table";
 
@@ -27,10 +28,10 @@ export function lookUp(table: TableAtHand, rows: readonly GridRow[], found: Foun
     let changed = table.puts === null ? null : putsOf(table, raw);
     let dittos: Column[] | null = null;
     for (const column of table.lookedUp) {
-      const trail = table.read.trail(column, raw, undefined);
-      if (trail !== null) said[count++] = trail.said;
+      const own = table.read.said(column, raw);
+      if (own !== null) said[count++] = own instanceof Ditto ? own.said : own;
       const put = changed === null ? undefined : changed[column.index];
-      if (!(put === undefined ? trail : table.read.trail(column, raw, put))?.isDitto) continue;
+      if (!((put === undefined ? own : cellSaid(column, put)) instanceof Ditto)) continue;
       const above = cellAbove(at, column);
       marks[column.index] = { at, cell: above };
       if (above === null) continue;

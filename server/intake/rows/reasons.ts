@@ -49,18 +49,21 @@ export class Reasons {
 
   /** True when something of this kind was said: "mass-", "fuel-". */
   speakOf(kind: string): boolean {
-    for (const { code } of this.list) if (code.startsWith(kind)) return true;
+    if (this.said === null) return false;
+    for (const { code } of this.said) if (code.startsWith(kind)) return true;
     return false;
   }
 
   /** True when the weight in this column may be thousand times too large or too small: it is added up nowhere. */
   doubtUnit({ column }: Column): boolean {
-    for (const { code, at } of this.list) if (at.column === column && code === "unit-slip-suspected") return true;
+    if (this.said === null) return false;
+    for (const { code, at } of this.said) if (at.column === column && code === "unit-slip-suspected") return true;
     return false;
   }
 
   holdTheRow(): boolean {
-    for (const { code } of this.list) if (holds(code)) return true;
+    if (this.said === null) return false;
+    for (const { code } of this.said) if (holds(code)) return true;
     return false;
   }
 }

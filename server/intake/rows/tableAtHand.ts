@@ -40,7 +40,7 @@ export function tableAtHand(
     delimited,
     ...daysWithoutColumn(sheet, found, days, hints, oneDayEach),
     panOfTable: panAbove(sheet, found, columns),
-    fillsDown: writesDaysOnce(sheet.rows.slice(found.from, found.to), byMeaning, dayCells),
+    fillsDown: writesDaysOnce(sheet.rows, found, byMeaning, dayCells),
     days,
     read: cellReaders(hints, dayCells),
     fuelNamed: fuelReader(hints.fuel),
@@ -72,14 +72,21 @@ function daysWithoutColumn(
  * True when the table writes a day once and leaves it out below: rows without a day are more than twice as many as
  * rows that repeat the day above. A log that always repeats the day does not mean the one above by a blank.
  */
-function writesDaysOnce(rows: readonly GridRow[], byMeaning: ByMeaning, days: Remembered<DayRead>): boolean {
+function writesDaysOnce(
+  rows: readonly GridRow[],
+  { from, to }: FoundTable,
+  byMeaning: ByMeaning,
+  days: Remembered<DayRead>,
+): boolean {
   const column = byMeaning.day;
   const weights = [byMeaning.fresh, byMeaning.dried].flatMap((weight) => (weight === undefined ? [] : [weight.index]));
   if (column === undefined) return false;
   let blanks = 0;
   let repeats = 0;
   let above: string | null = null;
-  for (const row of rows) {
+  for (let at = from; at < to; at++) {
+    const row = rows[at];
+    if (row === undefined) continue;
     const cell = row.at(column.index);
     if (isAbsent(cell.text.trim())) {
       if (weights.some((index) => row.at(index).text.trim() !== "")) blanks++;
