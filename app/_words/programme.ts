@@ -10,6 +10,8 @@ export interface MonthSaid {
   readonly tooFew: readonly string[];
   /** sites of which a signal stands */
   readonly changed: readonly string[];
+  /** not all that was sent has been looked through for change */
+  readonly behind: boolean;
 }
 
 /**
@@ -42,9 +44,10 @@ function masses({ freshKg, driedKg }: MonthSaid): string | null {
   return `${kg(freshKg)} in, ${dried}`;
 }
 
-function changes({ sent, changed, tooFew }: MonthSaid): string | null {
+function changes({ sent, changed, tooFew, behind }: MonthSaid): string | null {
   if (sent === 0 && changed.length === 0) return null;
-  const said = `by its end ${changed.length === 0 ? "no site" : sites(changed.length)} had changed`;
+  const soFar = behind ? "by its end, as far as looked through," : "by its end";
+  const said = `${soFar} ${changed.length === 0 ? "no site" : sites(changed.length)} had changed`;
   if (tooFew.length === 0) return said;
   const few = changed.length === 0 ? sites(tooFew.length) : number(tooFew.length);
   return `${said}, ${few} ${tooFew.length === 1 ? "has" : "have"} too few records to tell`;

@@ -2,6 +2,7 @@ import { redirect } from "next/navigation";
 import { demoArriving } from "#server/api/request";
 import type { Method } from "#server/terms/batch";
 import { plusMonths } from "#server/terms/days";
+import { Behind } from "../_parts/Behind";
 import { Frame } from "../_parts/Frame";
 import { dayInWords, listInWords, momentInWords, monthInWords } from "../_words/days";
 import { arrivingInWords } from "../_words/demo";
@@ -33,7 +34,10 @@ export default async function ComparePage({ searchParams }: Props) {
   const today = sites[0]?.today ?? new Date().toISOString().slice(0, 10);
   const asked = comparisonAsked(words, plusMonths(today.slice(0, 7), -1));
   const input = { month: asked.month, ...(asked.known === undefined ? {} : { asOf: asked.known }) };
-  const [compared, signals] = await Promise.all([api.compare.month(input), api.signals.standing(input)]);
+  const [compared, { signals, behind }] = await Promise.all([
+    api.compare.month(input),
+    api.signals.standing({ ...input, wait: "not" }),
+  ]);
   const rows = arranged(compared.rows, signals, asked);
   const parts = inParts(rows);
   const shown = Math.min(asked.part, parts.length) - 1;
@@ -49,9 +53,10 @@ export default async function ComparePage({ searchParams }: Props) {
   const arriving = arrivingInWords(demoArriving());
   return (
     <Frame title={`Sites compared, ${monthInWords(asked.month)}`} here="compare" me={me}>
-      <h1 className={styles.aloud}>{programmeInWords(asked.month, { ...compared.programme, changed })}</h1>
+      <h1 className={styles.aloud}>{programmeInWords(asked.month, { ...compared.programme, changed, behind })}</h1>
       {arriving === null ? null : <p>{arriving}</p>}
       {silent === null ? null : <p>{silent}</p>}
+      <Behind behind={behind} />
       <p>
         {whichChangedInWords(asked.month)} <a href="/signals">What waits for an answer now</a>
       </p>

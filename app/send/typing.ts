@@ -6,6 +6,7 @@ export type Typed = z.infer<typeof typedSheet>;
 
 /** Lines of an empty grid, and how many come when more are wanted. */
 export const LINES = 15;
+export const MOST_LINES = 200;
 
 /** What the form of the grid carries: cells are named by line and column, "3.fresh". Lines without anything are left out. */
 export function typedOf(fields: Readonly<Record<string, string>>): Typed | null {
@@ -24,7 +25,15 @@ export function typedOf(fields: Readonly<Record<string, string>>): Typed | null 
 /** How many lines a grid has: what its address or form says, within bounds. */
 export function linesOf(said: string | undefined): number {
   const lines = Number.parseInt(said ?? "", 10);
-  return Number.isNaN(lines) ? LINES : Math.min(200, Math.max(LINES, lines));
+  return Number.isNaN(lines) ? LINES : Math.min(MOST_LINES, Math.max(LINES, lines));
+}
+
+/** How many lines a grid has after somebody asked for more. */
+export const moreLines = (lines: number): number => Math.min(MOST_LINES, lines + LINES);
+
+/** The line after the last in which something was typed; in a full grid one that comes. */
+export function nextLine(typed: Typed): number {
+  return 1 + typed.lines.reduce((last, { line }) => Math.max(last, line), 0);
 }
 
 export const packTyped = (typed: Typed): string | null => pack(typed);

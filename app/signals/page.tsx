@@ -1,3 +1,4 @@
+import { Behind } from "../_parts/Behind";
 import { Frame } from "../_parts/Frame";
 import { counted, monthInWords } from "../_words/days";
 import { INBOX_ORDER, inboxInWords, WAITS_FOR, WAITS_NOW } from "../_words/signalInbox";
@@ -19,7 +20,7 @@ interface Props {
 export default async function SignalsPage({ searchParams }: Props) {
   const known = knownAsked(await searchParams);
   const { api, me } = await signedIn("/signals");
-  const inbox = await api.signals.inbox(known === undefined ? {} : { asOf: known });
+  const inbox = await api.signals.inbox(known === undefined ? { wait: "briefly" } : { asOf: known });
   const suffix = knownSuffix(known);
   const { together, alone } = sortedOut(inbox.open);
   const mayAnswer = (me.role === "officer" || me.role === "operator") && known === undefined;
@@ -27,6 +28,7 @@ export default async function SignalsPage({ searchParams }: Props) {
     <Frame title="Signals" here="signals" me={me}>
       <h1>{inboxInWords(alone.length, together.length)}</h1>
       <AsKnown known={known} today="/signals" />
+      <Behind behind={inbox.behind} />
       {me.site === null ? (
         <ul className={styles.ways}>
           <li>

@@ -21,6 +21,19 @@ export async function sitesTouchedAfter(tx: Tx, index: number): Promise<Map<numb
   return new Map(found.map(({ site, day }) => [site, day]));
 }
 
+/** Commands whose records tell nothing of change; any other may. */
+const TELL_NOTHING = ["begin", "arrive", "watch", "publish", "erase", "add-person", "end-person"];
+
+/** Whether a record after an index may tell of change, as a log that counts does; none may before anything counts. */
+export async function mayTellAfter(tx: Tx, index: number): Promise<boolean> {
+  const [found] = rowsOf<{ may: boolean }>(
+    await tx.execute(sql`
+      select exists (select 1 from ledger where index > ${index} and command <> all(${`{${TELL_NOTHING}}`}::text[]))
+         and exists (select 1 from day_sums) as may`),
+  );
+  return found?.may ?? false;
+}
+
 /** The size of the ledger up to which everything was watched, of what was recorded up to an index; 0: nothing was. */
 export async function watchedUpTo(tx: Tx, index: number): Promise<number> {
   const [found] = rowsOf<{ size: number | null }>(

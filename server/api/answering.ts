@@ -33,7 +33,7 @@ export async function answering(
   ctx: { readonly corridor: Corridor; readonly person: Person },
   input: Input,
 ): Promise<{ readonly ledgerIndex: number }> {
-  const { siteOf } = await seen(ctx, undefined, true);
+  const { siteOf } = await seen(ctx, { wait: "not" });
   const keys = [input.id, ...(input.also ?? [])].map((id) => keyIn(id, siteOf, ctx.person));
   if (keys.some(({ site }) => site !== keys[0]?.site)) throw wrong("An answer holds for signals of one site.");
   const ledgerIndex = await answerSignal(ctx.corridor, {

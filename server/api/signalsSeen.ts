@@ -1,15 +1,25 @@
+import { z } from "zod";
 import { asPerson } from "#db/asPerson";
 import { knownOn } from "#db/queries/ledger";
 import { allSites, factsOf } from "#db/queries/sites";
+import type { Store } from "#db/store";
 import type { Corridor } from "#server/jobs/record";
 import { siteDay } from "#server/jobs/siteDay";
-import { watchNow } from "#server/jobs/watchNow";
+import { watchBriefly } from "#server/jobs/watchBriefly";
+import { isBehind, watchNow } from "#server/jobs/watchNow";
 import { type SignalKey, TOGETHER } from "#server/jobs/watchOrder";
 import { METHODS } from "#server/terms/batch";
 import { isDay } from "#server/terms/days";
 import type { Person } from "#server/terms/person";
 import { WATCHED } from "#server/terms/signal";
-import { unseen } from "./base";
+import { moment, unseen } from "./base";
+
+/**
+ * As of when signals are asked for, and whether to wait until what came is watched: as long as that takes, which after
+ * years that came at once is minutes, unless it says `briefly`, or `not` at all.
+ */
+export const known = { asOf: moment.optional(), wait: z.enum(["briefly", "not"]).optional() };
+type AsKnown = z.infer<z.ZodObject<typeof known>>;
 
 /** The size of the ledger asked for and the day its last record was made, and the sites that the person may see. */
 export interface Seen {
@@ -19,18 +29,16 @@ export interface Seen {
   readonly now: string;
   /** the number of a site by its code; a site that the person may not see does not exist */
   readonly siteOf: (code: string) => number;
+  /** something that came is not watched yet, so that signals are told as they were before it; never of an earlier time */
+  readonly behind: boolean;
 }
 
 /**
- * Who asks for now gets what the logs that have come until now tell; who asks for an earlier time, what was told then.
- * Who asks `atOnce` gets what is recorded, though the last records may not be watched yet.
+ * Who asks for now gets what the logs that have come until now tell, as far as it is waited for; who asks for an earlier
+ * time, what was told then.
  */
-export async function seen(
-  { corridor }: { readonly corridor: Corridor },
-  asOf: string | undefined,
-  atOnce = false,
-): Promise<Seen> {
-  if (asOf === undefined && !atOnce) await watchNow(corridor.store);
+export async function seen({ corridor }: { readonly corridor: Corridor }, { asOf, wait }: AsKnown): Promise<Seen> {
+  const behind = asOf === undefined && (await broughtUp(corridor.store, wait));
   return asPerson(corridor, async (tx) => {
     const { ledgerSize, time } = await knownOn(tx, asOf ?? null);
     const all = await allSites(tx);
@@ -47,8 +55,17 @@ export async function seen(
         if (site === undefined) throw unseen(`There is no site ${code}.`);
         return site;
       },
+      behind,
     };
   });
+}
+
+/** Has what came watched, as far as it is waited for; answers whether something is not watched yet. */
+async function broughtUp(store: Store, wait: AsKnown["wait"]): Promise<boolean> {
+  if (wait === "not") return isBehind(store);
+  if (wait === "briefly") return (await watchBriefly(store)) === "under-way" && isBehind(store);
+  await watchNow(store);
+  return false;
 }
 
 /** The signal that an address names. */

@@ -15,9 +15,9 @@ export async function compare(argv: readonly string[], io: Io): Promise<number> 
     io.out(`${JSON.stringify(compared)}\n`);
     return 0;
   }
-  const standing = await api.signals.standing({ month, ...asOf });
-  const changed = [...new Set(standing.filter(({ together }) => !together).flatMap(({ site }) => site ?? []))];
-  io.out(`${programmeInWords(month, { ...compared.programme, changed })}\n`);
+  const { signals, behind } = await api.signals.standing({ month, ...asOf });
+  const changed = [...new Set(signals.filter(({ together }) => !together).flatMap(({ site }) => site ?? []))];
+  io.out(`${programmeInWords(month, { ...compared.programme, changed, behind })}\n`);
   for (const { site, name, method, cells } of compared.rows) {
     io.out(`${site} ${name}${method === null ? "" : `, ${method}`}\n`);
     for (const measure of COMPARED) {

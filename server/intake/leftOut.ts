@@ -2,12 +2,16 @@ import type { Sheet } from "#server/terms/grid";
 import type { RowRead } from "#server/terms/row";
 import type { Column } from "./columns/column";
 import type { FoundTable } from "./columns/findTables";
+import type { DayText } from "./values/days";
+import type { Remembered } from "./values/remembered";
 
 /** A table of a sheet with what its columns were taken for. */
 export interface Recognised {
   readonly sheet: Sheet;
   readonly found: FoundTable;
   readonly columns: readonly Column[];
+  /** what the cells of its column of days write */
+  readonly dayTexts: Remembered<DayText>;
 }
 
 /** What a table is called in answers: its sheet and the row of its headings. */

@@ -1,9 +1,9 @@
-import type { Cell, Grid, Sheet } from "#server/terms/grid";
+import type { Grid, Sheet } from "#server/terms/grid";
 import type { Hints, Reading, TableRead } from "#server/terms/row";
 import type { SoFar } from "#server/terms/soFar";
-import { cellAt } from "./columns/column";
+import type { Column } from "./columns/column";
 import { cellOfDayAbove } from "./columns/dayAbove";
-import { dayOrder } from "./columns/dayOrder";
+import { type OrderFound, OrderShown } from "./columns/dayOrder";
 import { findTables } from "./columns/findTables";
 import { isUsed } from "./columns/looks";
 import { recogniseColumns } from "./columns/recogniseColumns";
@@ -11,14 +11,14 @@ import { sidesOf } from "./columns/sides";
 import { turned } from "./columns/turned";
 import { headingRowOf, type Recognised, tableKey, withoutTables } from "./leftOut";
 import { countsOf, questionsOf } from "./questions";
-import { type DayReader, dayReader } from "./rows/dayCells";
+import { type DayReader, dayReader, settledDay } from "./rows/dayCells";
 import { readRows } from "./rows/readRows";
 import { tableAtHand } from "./rows/tableAtHand";
 import { withCutRow } from "./rows/withCutRow";
 import { withoutRepeats } from "./rows/withoutRepeats";
 import { withSets } from "./rows/withSets";
-import { type DayText, readDay } from "./values/days";
-import { remembered } from "./values/remembered";
+import { readDay } from "./values/days";
+import { Remembered } from "./values/remembered";
 
 /**
  * Reads a log: which tables it has, what their columns mean, and what becomes of each row.
@@ -45,15 +45,15 @@ export function readLog(
   const all = sheets.flatMap((sheet) => tablesOf(sheet, hints));
   const leftOut = new Set(hints.answers?.leftOut);
   const recognised = all.filter((one) => !leftOut.has(tableKey(one)));
-  const texts = remembered(readDay);
-  const order = dayOrder(daysWritten(recognised, texts), hints);
-  const days = dayReader(texts, order, hints);
+  const order = orderOf(recognised, hints);
+  const days = dayReader(order, hints);
   const oneDayEach = hasOneDayEach(recognised, days);
-  const tables = recognised.map(({ sheet, found, columns }) => ({
-    sheet,
-    found,
-    table: tableAtHand(sheet, found, columns, days, hints, grid.format === "delimited", oneDayEach),
-  }));
+  const delimited = grid.format === "delimited";
+  const tables = recognised.map(({ sheet, found, columns, dayTexts }) => {
+    const dayCells = new Remembered((cell) => settledDay(dayTexts.of(cell), order, hints));
+    const table = tableAtHand(sheet, found, columns, days, hints, dayCells, delimited, oneDayEach);
+    return { sheet, found, table };
+  });
   const read = sheets.map((sheet) =>
     readRows(
       sheet,
@@ -63,11 +63,7 @@ export function readLog(
     ),
   );
   const soFar = read.find((part) => part.soFar !== null)?.soFar ?? before ?? null;
-  const whole = withCutRow(
-    read.flatMap((part) => part.rows),
-    grid.notes,
-    hints,
-  );
+  const whole = withCutRow(inOneList(read.map((part) => part.rows)), grid.notes, hints);
   const counting = withSets(withoutRepeats(whole), hints.answers);
   const rows =
     leftOut.size === 0
@@ -133,6 +129,7 @@ function tablesOf(sheet: Sheet, hints: Hints): Recognised[] {
     sheet,
     found,
     columns: recogniseColumns(sheet.name, found, sheet.rows, hints),
+    dayTexts: new Remembered(readDay),
   }));
 }
 
@@ -146,26 +143,33 @@ function hasOneDayEach(recognised: readonly Recognised[], days: DayReader): bool
   return above.length > 1 && different.size === above.length && !different.has(null);
 }
 
-function daysWritten(recognised: readonly Recognised[], read: (cell: Cell) => DayText): DayText[] {
-  const texts: DayText[] = [];
-  for (const { sheet, found, columns } of recognised) {
+function orderOf(recognised: readonly Recognised[], hints: Hints): OrderFound {
+  const shown = new OrderShown(hints);
+  for (const { sheet, found, columns, dayTexts } of recognised) {
     const column = columns.find(({ meaning }) => meaning === "day");
     if (column === undefined) continue;
     for (let at = found.from; at < found.to; at++) {
       const row = sheet.rows[at];
-      if (row !== undefined) texts.push(read(cellAt(row, column.index)));
+      if (row !== undefined) shown.add(dayTexts.at(row, column.index));
     }
   }
-  return texts;
+  return shown.found();
+}
+
+/** Most files have one sheet: its rows need no other list. */
+function inOneList<T>(lists: readonly (readonly T[])[]): readonly T[] {
+  const [first] = lists;
+  return lists.length === 1 && first !== undefined ? first : lists.flat();
 }
 
 function told({ sheet, found, columns }: Recognised, order: TableRead["dayOrder"]): TableRead {
-  const body = sheet.rows.slice(found.from, found.to);
+  const isNamed = ({ heading, meaning }: Column) => heading !== "" || meaning !== null;
+  const body = columns.every(isNamed) ? [] : sheet.rows.slice(found.from, found.to);
   return {
     sheet: sheet.name,
     headingRow: headingRowOf(sheet, found),
     columns: columns
-      .filter((column) => column.heading !== "" || column.meaning !== null || isUsed(body, column.index))
+      .filter((column) => isNamed(column) || isUsed(body, column.index))
       .map(({ index: _index, candidates: _candidates, unitUnknown: _unknown, ...column }) => column),
     dayOrder: order,
   };

@@ -19,6 +19,7 @@ import type {
 import type { Answers, RowRead } from "#server/terms/row";
 import { slipCode } from "./arrive";
 import { dayParts, ROWS_AT_ONCE } from "./dayParts";
+import { lackingBetween } from "./lacking";
 import { matchSite, type SiteMatch } from "./matchSite";
 import { keyOf } from "./planBatches";
 import { siteTeller } from "./planFile";
@@ -60,6 +61,7 @@ export async function differenceOf(
   const site = sites.find(({ id }) => id === file.site) ?? null;
   const siteOf = siteTeller({ site, sites, facts });
   const found: Found[] = [];
+  const lacking: KnownBatch[] = [];
   const inParts = reading.rows.length > ROWS_AT_ONCE && !file.counted;
   const work = workAtHand();
   for (const { id } of sites) {
@@ -80,8 +82,11 @@ export async function differenceOf(
       goOn({}, work);
       if (inParts) await turnForOthers(corridor, performance.now() - began);
     }
+    const brought = found.map(({ match }) => match.brought);
+    const between = inParts ? await asPerson(corridor, (tx) => lackingBetween(tx, id, file.id, brought)) : [];
+    for (const one of between) if (!spoken.has(one.batch.id)) lacking.push(one);
   }
-  return told(found, file.id);
+  return told(found, lacking, file.id);
 }
 
 interface Found {
@@ -90,7 +95,7 @@ interface Found {
   readonly fuel: readonly FuelDifference[];
 }
 
-function told(found: readonly Found[], file: string): Difference | null {
+function told(found: readonly Found[], lacking: readonly KnownBatch[], file: string): Difference | null {
   const verdicts = found.flatMap(({ match }) => [...match.batches.verdicts.values()]);
   const count = (verdict: string) => verdicts.filter((one) => one === verdict).length;
   const counts = {
@@ -102,7 +107,8 @@ function told(found: readonly Found[], file: string): Difference | null {
     noLoad: count("no-load"),
   };
   const rows = found.flatMap(({ match, rows }) => rowDifferences(rows, match, file));
-  const vanished = found.flatMap(({ match }) => named(match.known, match.batches.vanished));
+  const gone = found.flatMap(({ match }) => these(match, match.batches.vanished));
+  const vanished = named([...gone, ...lacking]);
   const fuel = found.flatMap((one) => one.fuel);
   const touches = counts.changed + counts.same + counts.joined + counts.doubtful + counts.noLoad + vanished.length;
   const instead = found.some(({ match }) => match.batches.out.size > 0);
@@ -149,8 +155,8 @@ function rowDifferences(rows: readonly RowRead[], match: SiteMatch, file: string
         verdict,
         batch: row.batch === null ? null : namesOf(row.batch),
         changes: was === undefined || is === undefined ? [] : changesOf(was, is),
-        instead: named(known, outOf.get(id) ?? []),
-        mayBe: named(known, batches.mayBe.get(keyOf(row)) ?? []),
+        instead: named(these(match, outOf.get(id) ?? [])),
+        mayBe: named(these(match, batches.mayBe.get(keyOf(row)) ?? [])),
         mayJoin: verdict === "no-load" ? joinsOffered(row, match) : [],
       };
     });
@@ -182,11 +188,16 @@ function plain(value: BatchWritten[keyof BatchWritten]): Plain {
   return value !== null && typeof value === "object" ? value.exact : value;
 }
 
-/** Some of the batches that are here, as people tell them apart, in order of content. */
-function named(known: readonly KnownBatch[], ids: readonly string[]): BatchNamed[] {
+/** Some of the batches that are here. */
+function these({ known }: Pick<SiteMatch, "known">, ids: readonly string[]): KnownBatch[] {
   const wanted = new Set(ids);
-  return known
-    .flatMap(({ batch }) => (wanted.has(batch.id) ? [batch] : []))
+  return known.filter(({ batch }) => wanted.has(batch.id));
+}
+
+/** Batches as people tell them apart, in order of content. */
+function named(batches: readonly KnownBatch[]): BatchNamed[] {
+  return batches
+    .map(({ batch }) => batch)
     .sort(inOrderOfContent)
     .map((batch) => ({ id: batch.id, ...namesOf(batch) }));
 }

@@ -11,11 +11,11 @@ import {
   answerItems,
   entryItems,
   factItems,
+  fuelWithin,
   originalItems,
   partsOf,
   type Sentence,
   scopeOf,
-  spanItems,
 } from "./evidenceParts";
 import { signalAnswerItems, signalItems } from "./evidenceSignals";
 import type { Corridor } from "./record";
@@ -88,8 +88,9 @@ export async function accountOf(corridor: Corridor, asked: AskedTables): Promise
     let entries = 0;
     let published = 0;
     for (const site of asked.sites) {
-      spans += (await spanItems(tx, asked, site)).length;
-      entries += (await entryItems(tx, asked, site)).length;
+      const fuel = await fuelWithin(tx, asked, site);
+      spans += fuel.spans.length;
+      entries += (await entryItems(tx, asked, site, fuel)).length;
       published += (await publicationsWithin(tx, site.id, scope)).length;
     }
     const add = <T>(items: readonly T[], of: (item: T) => number) => items.reduce((sum, item) => sum + of(item), 0);
@@ -103,7 +104,7 @@ export async function accountOf(corridor: Corridor, asked: AskedTables): Promise
       cells: null,
       "rows-not-counted": add(originals, ({ held, setAside }) => held + setAside),
       originals: originals.length,
-      answers: (await answerItems(tx, asked)).length,
+      answers: (await answerItems(tx, asked, originals)).length,
       "fuel-spans": spans,
       "fuel-entries": entries,
       facts,

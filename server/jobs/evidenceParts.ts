@@ -53,7 +53,8 @@ export async function* partsOf(
   const part = <T>(read: (tx: Tx) => Promise<T>) => asPerson(corridor, read);
   if (name === "columns") yield columnsExplained();
   else if (name === "originals") yield laidOut(TABLES.originals, await part((tx) => originalItems(tx, asked)));
-  else if (name === "answers") yield laidOut(TABLES.answers, await part((tx) => answerItems(tx, asked)));
+  else if (name === "answers")
+    yield laidOut(TABLES.answers, await part(async (tx) => answerItems(tx, asked, await originalItems(tx, asked))));
   else if (name === "facts") yield laidOut(TABLES.facts, await part((tx) => factItems(tx, asked)));
   else if (name === "signals") yield laidOut(TABLES.signals, await part((tx) => signalItems(tx, asked)));
   else if (name === "signal-answers") yield laidOut(TABLES[name], await part((tx) => signalAnswerItems(tx, asked)));
@@ -74,9 +75,12 @@ async function* partsOfSite(
   const { from, to, known } = asked;
   if (name === "figures") {
     yield laidOut(TABLES.figures, rowsOfFigures(await part((tx) => figuresOf(tx, site, from, to, known))));
-  } else if (name === "fuel-spans") yield laidOut(TABLES[name], await part((tx) => spanItems(tx, asked, site)));
-  else if (name === "fuel-entries") yield laidOut(TABLES[name], await part((tx) => entryItems(tx, asked, site)));
-  else if (name === "publications") {
+  } else if (name === "fuel-spans") {
+    yield laidOut(TABLES[name], (await part((tx) => fuelWithin(tx, asked, site))).spans);
+  } else if (name === "fuel-entries") {
+    const items = await part(async (tx) => entryItems(tx, asked, site, await fuelWithin(tx, asked, site)));
+    yield laidOut(TABLES[name], items);
+  } else if (name === "publications") {
     const published = await part((tx) => publicationsWithin(tx, site.id, scopeOf(asked)));
     const items = published.map(({ figures, ...row }) => ({ ...row, site: site.code, digest: sha256(figures) }));
     yield laidOut(TABLES.publications, items);
@@ -117,8 +121,12 @@ export async function originalItems(tx: Tx, asked: AskedTables): Promise<Origina
 }
 
 /** What people answered to the logs; of a log of the programme only where the whole of it is asked for. */
-export async function answerItems(tx: Tx, asked: AskedTables): Promise<AnswerItem[]> {
-  const logs = (await originalItems(tx, asked)).filter(({ site }) => asked.whole || site !== null);
+export async function answerItems(
+  tx: Tx,
+  asked: AskedTables,
+  originals: readonly OriginalItem[],
+): Promise<AnswerItem[]> {
+  const logs = originals.filter(({ site }) => asked.whole || site !== null);
   const byFile = new Map(logs.map((log) => [log.file, log]));
   const ofFile = new Map<string, Settling[]>();
   for (const settling of await settlingsOf(tx, [...byFile.keys()], asked.known.ledgerSize))
@@ -158,34 +166,45 @@ export async function factItems(tx: Tx, { sites, from, to, known }: AskedTables)
     .sort((a, b) => order(texts(a), texts(b)) || a.ledgerIndex - b.ledgerIndex);
 }
 
-/** The spans of fuel that figures of the months can rest on. */
-export async function spanItems(tx: Tx, asked: AskedTables, site: Site) {
-  const { from, to } = await fuelDays(tx, asked, site);
-  const spans = await spansRecorded(tx, site.id, from, to, asked.known.ledgerSize);
-  return spans.map((span) => ({ ...span, site: site.code }));
+/** The spans of fuel that figures of the months can rest on, and the first day that any of them tells of. */
+export async function fuelWithin(tx: Tx, { from, to, known }: AskedTables, site: Site) {
+  const all = await fuelSpansOf(tx, [site.id], "0001-01-01", "9999-12-31", known.ledgerSize);
+  const days = { from: daysOfMonth(from).from, to: daysOfMonth(to).to };
+  const first = earliest(
+    days.from,
+    monthsBetween(from, to).map((month) => fuelReach(all, daysOfMonth(month)).from),
+  );
+  const spans = await spansRecorded(tx, site.id, first, days.to, known.ledgerSize);
+  return {
+    spans: spans.map((span) => ({ ...span, site: site.code })),
+    first: earliest(
+      first,
+      spans.map((span) => span.from),
+    ),
+    last: days.to,
+  };
 }
 
 /** What was written of fuel from the day on which the earliest of those spans begins. */
-export async function entryItems(tx: Tx, asked: AskedTables, site: Site): Promise<EntryItem[]> {
-  const { from, to } = await fuelDays(tx, asked, site);
-  const first = [from, ...(await spanItems(tx, asked, site)).map((span) => span.from)].sort()[0] ?? from;
-  const entries = await fuelEntriesOf(tx, site.id, asked.known.ledgerSize);
+export async function entryItems(
+  tx: Tx,
+  { known }: AskedTables,
+  site: Site,
+  { first, last }: Awaited<ReturnType<typeof fuelWithin>>,
+): Promise<EntryItem[]> {
+  const entries = await fuelEntriesOf(tx, site.id, known.ledgerSize);
   return entries
-    .filter(({ day, said }) => day <= to && (said.kind === "span" ? said.to : day) >= first)
+    .filter(({ day, said }) => day <= last && (said.kind === "span" ? said.to : day) >= first)
     .map(({ file, ...entry }) => ({ ...entry, site: site.code, log: file === null ? null : slipCode(file) }));
-}
-
-/** The days of the months asked for, and those before them to which a span that ends in them reaches back. */
-async function fuelDays(tx: Tx, { from, to, known }: AskedTables, site: Site): Promise<{ from: string; to: string }> {
-  const all = await fuelSpansOf(tx, [site.id], "0001-01-01", "9999-12-31", known.ledgerSize);
-  const reaches = monthsBetween(from, to).map((month) => fuelReach(all, daysOfMonth(month)).from);
-  const first = daysOfMonth(from).from;
-  return { from: [first, ...reaches].sort()[0] ?? first, to: daysOfMonth(to).to };
 }
 
 export function scopeOf({ sites, whole, from, to, known }: AskedTables): Scope {
   const days = { from: daysOfMonth(from).from, to: daysOfMonth(to).to };
   return { sites: sites.map(({ id }) => id), whole, ...days, size: known.ledgerSize };
+}
+
+function earliest(day: string, others: readonly string[]): string {
+  return [day, ...others].sort()[0] ?? day;
 }
 
 /** By code unit, whatever order of letters the database has. */

@@ -4,10 +4,11 @@ import { batchesSpokenOf, waitingDried } from "#db/queries/rows";
 import type { Tx } from "#db/store";
 import { numbersOfSet } from "#server/intake/rows/setsPlain";
 import type { BatchWritten } from "#server/terms/batch";
-import { daysBetween } from "#server/terms/days";
+import { dayNumber, daysBetween } from "#server/terms/days";
 import { type Fact, inForce } from "#server/terms/facts";
 import type { PutRight } from "#server/terms/fault";
 import type { RowRead } from "#server/terms/row";
+import type { Brought } from "./lacking";
 import { newId } from "./newId";
 import { type BatchPlan, planBatches } from "./planBatches";
 import { type FuelPlan, planFuel } from "./planFuel";
@@ -27,7 +28,7 @@ export interface Decided {
   readonly withdraw: ReadonlySet<string>;
   /** faults that somebody confirmed with this log, and who: what changes by them says so */
   readonly putRight?: { readonly faults: readonly PutRight[]; readonly by: string };
-  /** these rows are a part of a file whose other parts are counted on their own */
+  /** these rows are a part of a file whose other parts are counted on their own: what vanished of days between its days is found at the end */
   readonly inParts?: boolean;
   /** batches that those other parts spoke of, where nothing of them is stored */
   readonly spoken?: ReadonlySet<string>;
@@ -41,6 +42,7 @@ export interface SiteMatch {
   readonly known: readonly KnownBatch[];
   /** batches that rows of this file spoke of before */
   readonly spokenOf: ReadonlySet<string>;
+  readonly brought: Brought;
 }
 
 /** Finds what some rows of a file are to what a site already has: its batches and its fuel. Nothing is changed by it. */
@@ -63,11 +65,11 @@ export async function matchSite(
   const own = facts.filter((fact) => fact.site === site);
   const numbering = inForce(own, "numbering", days.at(-1) ?? arrived)?.unique ?? "day";
   const numbers = numbering === "site" ? [...new Set(wanted.flatMap(namesOf))] : [];
-  const near = await batchesOn(tx, site, nearby(days, counted), numbers, EVERYTHING);
+  const near = await batchesOn(tx, site, nearby(days, counted, decided.inParts !== true), numbers, EVERYTHING);
   const ofOtherParts = decided.spoken ?? (decided.inParts === true ? await spokenOfBy(tx, file, near) : NO_BATCHES);
   const before = decided.inParts === true ? NOT_BEFORE : await spokenBefore(tx, site, file, near);
   const known = [...near, ...before.elsewhere];
-  const batches = planBatches({
+  const planned = planBatches({
     site,
     file,
     rows: counted,
@@ -84,6 +86,8 @@ export async function matchSite(
     methodOn: onceADay((day) => inForce(own, "method", day)?.method ?? "other"),
     newId,
   });
+  const brought = broughtBy(site, file, counted, known, planned);
+  const batches = decided.inParts === true ? withoutBetween(planned, known, brought) : planned;
   const foundAgain = new Set<string>();
   for (const id of batches.batchOf.values()) if (batches.revised.get(id)?.reason !== "new") foundAgain.add(id);
   const fuel = planFuel({
@@ -105,7 +109,28 @@ export async function matchSite(
     again: before.links.size > 0,
     newId,
   });
-  return { batches, fuel, known, spokenOf: new Set(before.links.values()) };
+  return { batches, fuel, known, spokenOf: new Set(before.links.values()), brought };
+}
+
+/** The days of the loads that some rows tell, and the other files of which one found something again. */
+function broughtBy(
+  site: number,
+  file: string,
+  rows: readonly RowRead[],
+  known: readonly KnownBatch[],
+  { links, out }: BatchPlan,
+): Brought {
+  const found = new Set([...links.map(({ batch }) => batch), ...out.keys()]);
+  const days = rows.flatMap(({ batch, driedOnly }) => (batch === null || driedOnly ? [] : [batch.day]));
+  const again = known.flatMap(({ batch, file: from }) => (found.has(batch.id) && from !== null ? [from] : []));
+  return { site, days: [...new Set(days)].sort(), again: [...new Set(again)].filter((one) => one !== file) };
+}
+
+/** What vanished of the own days alone. */
+function withoutBetween(plan: BatchPlan, known: readonly KnownBatch[], { days }: Brought): BatchPlan {
+  const own = new Set(days);
+  const ofOwn = new Set(known.flatMap(({ batch }) => (own.has(batch.day) ? [batch.id] : [])));
+  return { ...plan, vanished: plan.vanished.filter((id) => ofOwn.has(id)) };
 }
 
 /** Asks for each day once: rows of a day follow each other. */
@@ -132,16 +157,15 @@ function namesOf({ number }: BatchWritten): string[] {
 }
 
 /**
- * The days on which batches of a log may stand: its own, those between them, and those before a dried weight, which
- * may belong to a load of the days before it.
+ * The days on which batches of a log may stand: its own, those between them if wanted, and those before a dried weight,
+ * which may belong to a load of the days before it.
  */
-function nearby(days: readonly string[], rows: readonly RowRead[]): string[] {
+function nearby(days: readonly string[], rows: readonly RowRead[], withBetween: boolean): string[] {
   const reach = rows.some((row) => row.driedOnly) ? 7 : 0;
   const first = days[0];
   const last = days.at(-1);
   if (first === undefined || last === undefined) return [];
-  const between = daysBetween(first, last);
-  const all = between.length > SPAN_DAYS ? days : between;
+  const all = !withBetween || dayNumber(last) - dayNumber(first) >= SPAN_DAYS ? days : daysBetween(first, last);
   const wide = new Set(reach === 0 ? all : all.flatMap((day) => daysBefore(day, reach)));
   return [...wide].sort();
 }

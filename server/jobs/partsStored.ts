@@ -1,6 +1,7 @@
 import { z } from "zod";
 import type { statesOf } from "#db/queries/files";
 import type { Hints } from "#server/terms/row";
+import type { Brought } from "./lacking";
 import type { PartsPlan } from "./parts";
 import type { SlipPart } from "./slipPart";
 
@@ -10,6 +11,8 @@ export interface PartStored {
   readonly slip: SlipPart;
   /** of a log of the programme: the sites that its rows are of */
   readonly sites?: readonly number[];
+  /** which days it has, and of which files something came again, site by site */
+  readonly brought?: readonly Brought[];
   /** with the first part: how all of them are read */
   readonly hints?: Hints;
   /** of a file that is too large to be read whole: how it is taken apart */

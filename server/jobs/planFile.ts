@@ -7,6 +7,7 @@ import type { BatchWritten } from "#server/terms/batch";
 import type { Fact } from "#server/terms/facts";
 import type { Problem, ProblemCode } from "#server/terms/problem";
 import type { Reading, RowRead } from "#server/terms/row";
+import type { Brought } from "./lacking";
 import type { Decided } from "./matchSite";
 import { keyOf } from "./planBatches";
 import { planSite, type SitePlan } from "./planSite";
@@ -21,6 +22,7 @@ export interface FilePlan {
   readonly slip: SlipPart;
   /** the sites that its rows are of */
   readonly sites: readonly number[];
+  readonly brought: readonly Brought[];
 }
 
 export interface FileInput {
@@ -73,6 +75,7 @@ export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
   const joined = [...plans].flatMap(([site, { batches }]) => batches.joined.map((row) => ({ site, row })));
   return {
     sites: [...plans.keys()],
+    brought: [...plans.values()].map(({ brought }) => brought),
     sealed,
     changes: {
       rows: [

@@ -3,6 +3,7 @@ import { factsOf } from "#db/queries/sites";
 import type { Reading } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { slipCode } from "./arrive";
+import { lackingBetween } from "./lacking";
 import { lockedSites } from "./lockedSites";
 import type { Decided } from "./matchSite";
 import { type PartStored, partsStored } from "./partsStored";
@@ -32,7 +33,7 @@ export async function storePart(
   corridor: Corridor,
   { file, site: owner, arrivedAt }: InParts,
   reading: Reading,
-  which: Omit<PartStored, "slip">,
+  which: Omit<PartStored, "slip" | "sites" | "brought">,
   said: Pick<Decided, "are" | "putRight"> = { are: {} },
 ): Promise<SlipPart> {
   return record<SlipPart>(corridor, async (tx) => {
@@ -51,7 +52,7 @@ export async function storePart(
     const plan = await planFile(tx, { file, site, sites, reading, facts, arrivedAt: new Date(arrivedAt), decided });
     const slip = { ...plan.slip, open: reading.questions.length };
     const whose = owner === null ? { sites: plan.sites } : {};
-    const state = { file, site: owner, state: "read", detail: { ...which, slip, ...whose } };
+    const state = { file, site: owner, state: "read", detail: { ...which, slip, brought: plan.brought, ...whose } };
     return {
       command: "send",
       site: owner,
@@ -75,9 +76,13 @@ export async function conclude(
     const states = await statesOf(tx, file);
     if (states.some(({ state }) => state === "withdrawn")) throw new Stopped();
     if (states.some(({ state }) => state === "counted")) return { nothing: await slipOf(tx, file) };
-    const sitesOfParts = new Set(partsStored(states).flatMap((part) => part.sites ?? []));
+    const parts = partsStored(states);
+    const sitesOfParts = new Set(parts.flatMap((part) => part.sites ?? []));
     const whose = owner === null ? { sites: [...sitesOfParts].sort((a, b) => a - b) } : {};
     const site = sites.find(({ id }) => id === owner)?.code ?? null;
+    const brought = parts.flatMap((part) => part.brought ?? []);
+    let vanished = sum.batches.vanished;
+    for (const { id } of sites) vanished += (await lackingBetween(tx, id, file, brought)).length;
     const slip = {
       code: slipCode(file),
       file,
@@ -86,6 +91,7 @@ export async function conclude(
       bytes,
       arrivedAt: new Date(arrivedAt).toISOString(),
       ...sum,
+      batches: { ...sum.batches, vanished },
     };
     return {
       command: "send",

@@ -1,7 +1,7 @@
 import { asPerson } from "#db/asPerson";
 import { knownOn, lockSite } from "#db/queries/ledger";
 import { recordTimes } from "#db/queries/signals";
-import { sitesTouchedAfter, watchedUpTo } from "#db/queries/watched";
+import { mayTellAfter, sitesTouchedAfter, watchedUpTo } from "#db/queries/watched";
 import type { Store } from "#db/store";
 import { monthOf } from "#server/terms/days";
 import { OPERATOR } from "#server/terms/person";
@@ -43,6 +43,16 @@ export async function watchNow(store: Store): Promise<void> {
   const now = known.running.catch(() => {}).then(() => bringUp(store, known));
   known.running = now;
   return now;
+}
+
+/** Whether something that came may tell of change and is not watched yet; asks for few records, watches nothing. */
+export async function isBehind(store: Store): Promise<boolean> {
+  const { seen } = knownOf(store);
+  return asPerson({ store, person: OPERATOR.id }, async (tx) => {
+    const { ledgerSize } = await knownOn(tx, null);
+    if (seen !== null && seen.size >= ledgerSize) return false;
+    return mayTellAfter(tx, Math.max(await watchedUpTo(tx, ledgerSize), seen?.size ?? 0));
+  });
 }
 
 async function bringUp(store: Store, known: Known): Promise<void> {

@@ -14,7 +14,17 @@ export interface Cell {
 /** One record or sheet row. `row` counts from 1 as the sheet shows it; rows without any cell are left out. */
 export interface GridRow {
   readonly row: number;
+  /** how many cells it has; those between that say nothing are among them */
+  readonly width: number;
+  /** all of them at once, in a new list */
   readonly cells: readonly Cell[];
+  /** one of them, by its place from 0 on; BLANK beyond the last */
+  at(index: number): Cell;
+  /**
+   * The number of a cell, from 0 on, by which a reader finds again what it made of it: in one column of a sheet, cells of
+   * one number are equal. -1 for a cell that stands alone.
+   */
+  numberAt(index: number): number;
 }
 
 export interface Sheet {
@@ -31,6 +41,12 @@ export interface Grid {
 }
 
 export const BLANK: Cell = { text: "", kind: "blank", value: null };
+
+/** True when no cell of a row says anything. */
+export function isBlank(row: GridRow): boolean {
+  for (let index = 0; index < row.width; index++) if (row.at(index).kind !== "blank") return false;
+  return true;
+}
 
 /** 0 is "A", 25 "Z", 26 "AA". */
 export function columnName(index: number): string {

@@ -9,6 +9,7 @@ const may: MonthSaid = {
   driedKg: 1339.6,
   tooFew: ["Lantern Hill"],
   changed: ["Old Jetty", "Salt Lane"],
+  behind: false,
 };
 
 test.each([
@@ -20,6 +21,11 @@ test.each([
   {
     said: { ...may, sent: 10, changed: [], tooFew: [] },
     aloud: "May: all ten sites sent their logs; 4,120 kg in, 1,340 kg dried; by its end no site had changed.",
+  },
+  {
+    said: { ...may, changed: [], tooFew: [], behind: true },
+    aloud:
+      "May: nine of ten sites sent their logs; 4,120 kg in, 1,340 kg dried; by its end, as far as looked through, no site had changed.",
   },
   {
     said: { ...may, sent: 1, driedKg: null, changed: [], tooFew: ["a", "b"] },

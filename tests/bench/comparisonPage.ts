@@ -1,7 +1,6 @@
 import type { callerOf } from "#server/api/router";
 import { addressOf, freshFolder, runStart, stopped } from "../setup/program";
-
-const PASSWORD = "a calm evening by the jetty";
+import { signedInAs } from "../setup/signedIn";
 
 /** A page of the real server on a database, to be asked for by an officer; asking answers how many bytes came. */
 export async function servedPage(
@@ -23,8 +22,7 @@ export async function servedPage(
   };
   try {
     const address = await addressOf(server);
-    const first = await posted(address, "/sign-in/enter", { name: "Marit Osei", password });
-    const cookie = await posted(address, "/password/set", { present: password, password: PASSWORD }, first);
+    const cookie = await signedInAs(address, "Marit Osei", password);
     const ask = async () => {
       const answer = await fetch(`${address}${path}`, { headers: { cookie } });
       if (answer.status !== 200) throw new Error(`${path} answered ${answer.status}`);
@@ -35,17 +33,4 @@ export async function servedPage(
     await stop();
     throw trouble;
   }
-}
-
-/** Posts a form as a page of ours would, and answers the cookie that it sets. */
-async function posted(address: string, path: string, fields: Record<string, string>, cookie = ""): Promise<string> {
-  const answer = await fetch(`${address}${path}`, {
-    method: "POST",
-    body: new URLSearchParams(fields),
-    headers: { origin: address, cookie },
-    redirect: "manual",
-  });
-  const [set = ""] = answer.headers.getSetCookie();
-  if (answer.status !== 303) throw new Error(`${path} answered ${answer.status}`);
-  return set.split(";")[0] ?? "";
 }

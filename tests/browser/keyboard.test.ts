@@ -1,11 +1,10 @@
-import AxeBuilder from "@axe-core/playwright";
 import { expect, test } from "vitest";
 import { PHONE, withBrowser } from "../setup/browser";
+import { answer, bring, button, enter, isSound, says, tabTo } from "./keys";
 import { plainLog, withProgramme } from "./programme";
 
 const programme = withProgramme();
 const open = withBrowser(() => programme().address);
-type Page = Awaited<ReturnType<typeof open>>["page"];
 
 /** Dates that can be read both ways, no units, three dried weights in grams, three times that are no times. */
 const FEBRUARY = [
@@ -19,77 +18,6 @@ const LOADS = "Date,Batch no,Pan,Fresh (kg),Dried (kg),Minutes\n2026-04-01,3,1,1
 const WEIGHED = "Date,Batch no,Dried (kg)\n2026-04-02,3+4,7\n";
 /** Words of no language that is known here, the weights under one group. */
 const LOST = "Old Jetty\nXqa,Xqb,,Xqd\n,wuz (kg),vuz (kg),min\n2026-05-03,5.3,1.63,83\n2026-05-04,5.4,1.64,84\n";
-
-interface Focused {
-  readonly says: string;
-  readonly type: string;
-  readonly name: string;
-  readonly isSeen: boolean;
-}
-
-/** What has the focus, and whether a person can see it, with its ring. */
-const focused = (page: Page): Promise<Focused> =>
-  page.evaluate(() => {
-    const one = document.activeElement;
-    if (!(one instanceof HTMLElement)) return { says: "", type: "", name: "", isSeen: false };
-    const { top, bottom, height } = one.getBoundingClientRect();
-    const { outlineStyle, outlineWidth } = getComputedStyle(one);
-    const isIn = (top >= -1 && bottom <= innerHeight + 1) || height > innerHeight;
-    const field = one instanceof HTMLInputElement || one instanceof HTMLSelectElement ? one : null;
-    const label = field?.labels?.[0]?.textContent ?? one.textContent ?? "";
-    return {
-      says: label.trim().slice(0, 120),
-      type: field?.type ?? one.tagName,
-      name: field?.name ?? "",
-      isSeen: isIn && outlineStyle !== "none" && outlineWidth !== "0px",
-    };
-  });
-
-/** Goes on by the tabulator until something that is meant has the focus; everything on the way must be seen. */
-async function tabTo(page: Page, isMeant: (one: Focused) => boolean): Promise<Focused> {
-  const passed: string[] = [];
-  for (let at = 0; at < 200; at++) {
-    await page.keyboard.press("Tab");
-    const one = await focused(page);
-    if (one.type !== "BODY") expect(one.isSeen, `${one.says || one.name} is out of sight`).toBe(true);
-    if (isMeant(one)) return one;
-    passed.push(one.says);
-  }
-  throw new Error(`it was not reached after ${passed.slice(-20).join(" | ")}`);
-}
-
-const says = (words: string) => (one: Focused) => one.says.startsWith(words);
-const button = (words: string) => (one: Focused) => one.type === "BUTTON" && one.says.startsWith(words);
-
-/** Presses Enter and waits for the page that it leads to. */
-async function enter(page: Page): Promise<void> {
-  await Promise.all([page.waitForNavigation(), page.keyboard.press("Enter")]);
-}
-
-async function bring(page: Page, name: string, text: string): Promise<void> {
-  await page.goto("/send");
-  await tabTo(page, ({ type }) => type === "file");
-  // what stands in the window of the system in which a file is chosen is no page of ours
-  await page.locator("#log").setInputFiles({ name, mimeType: "text/csv", buffer: Buffer.from(text) });
-  await tabTo(page, button("Look at it first"));
-  await enter(page);
-}
-
-/** Chooses an answer of the next question by the arrow keys. */
-async function answer(page: Page, words: string): Promise<void> {
-  let one = await tabTo(page, ({ type }) => type === "radio");
-  for (let at = 0; at < 20 && !one.says.startsWith(words); at++) {
-    await page.keyboard.press("ArrowDown");
-    one = await focused(page);
-  }
-  expect(one.says).toContain(words);
-}
-
-async function isSound(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).withTags(["wcag2a", "wcag2aa", "wcag22aa"]).analyze();
-  expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(" ")}`)).toEqual([]);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(PHONE.width);
-}
 
 test("all of sending goes by keyboard on a small screen: questions, a fault, a kind, a difference, undoing, history", {
   timeout: 180_000,

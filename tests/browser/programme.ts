@@ -1,7 +1,8 @@
 import { afterAll, beforeAll } from "vitest";
 import { addressOf, freshFolder, runNode, runStart, stopped } from "../setup/program";
+import { PASSWORD, signedInAs } from "../setup/signedIn";
 
-export const PASSWORD = "a calm evening by the jetty";
+export { PASSWORD };
 
 export interface Programme {
   readonly address: string;
@@ -81,26 +82,11 @@ export function withProgramme(complaints = /^$/): () => Programme {
 
   async function member(name: string, ...words: readonly string[]): Promise<Cookie> {
     const given = await add(name, ...words);
-    const first = await post(address, "/sign-in/enter", { name, password: given });
-    const own = await post(address, "/password/set", { present: given, password: PASSWORD }, first);
-    const [cookie = "", value = ""] = own.split("=");
+    const [cookie = "", value = ""] = (await signedInAs(address, name, given)).split("=");
     return { name: cookie, value, url: address };
   }
 
   return () => ({ address, dataDir: folder.path, run, add, member });
-}
-
-/** Posts a form as a page of ours would, and answers the cookie that it sets. */
-async function post(address: string, path: string, fields: Record<string, string>, cookie = ""): Promise<string> {
-  const answer = await fetch(`${address}${path}`, {
-    method: "POST",
-    body: new URLSearchParams(fields),
-    headers: { origin: address, cookie },
-    redirect: "manual",
-  });
-  const [set = ""] = answer.headers.getSetCookie();
-  if (answer.status !== 303 || !set.startsWith("evendry=")) throw new Error(`${path} answered ${answer.status} ${set}`);
-  return set.split(";")[0] ?? "";
 }
 
 /** A log of two loads a day that needs nobody, from a day of a month on. */

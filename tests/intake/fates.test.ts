@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { faultsOf } from "#server/intake/faults/faultsOf";
+import { RowOfCells } from "#server/intake/grid/rowOfCells";
 import { readLog, sheetsToRead } from "#server/intake/readLog";
 import { isDay } from "#server/terms/days";
 import type { Cell, Grid } from "#server/terms/grid";
@@ -114,7 +115,9 @@ const someGrid = fc
       sheets: sheets.map(([[before, heading, rows, second, more], hidden], at) => ({
         name: `Sheet ${at}`,
         hidden: hidden && at > 0,
-        rows: [...before, heading, ...rows, second, ...more].map((cells, index) => ({ row: index * 2 + 1, cells })),
+        rows: [...before, heading, ...rows, second, ...more].map(
+          (cells, index) => new RowOfCells(index * 2 + 1, cells),
+        ),
       })),
     }),
   );
@@ -219,7 +222,7 @@ test.each(["7", "(", " 1", "a", "-", "1,", "“", "é ", "1 kg "])(
     const read = readLog(
       {
         format: "xlsx",
-        sheets: [{ name: "Log", hidden: false, rows: rows.map((cells, at) => ({ row: at + 1, cells })) }],
+        sheets: [{ name: "Log", hidden: false, rows: rows.map((cells, at) => new RowOfCells(at + 1, cells)) }],
         notes: [],
       },
       {},
@@ -236,10 +239,8 @@ test("a hundred thousand rows are read in a few seconds", () => {
     const date = String((at % 28) + 1).padStart(2, "0");
     return [`2031-06-${date}`, `B${at}`, `${10 + (at % 9)}.5`, `3.${(at % 80) + 10}`, "08:05", "09:40", "0.8", "Asha"];
   });
-  const rows = [heading, ...lines].map((texts, at) => ({
-    row: at + 1,
-    cells: texts.map((text): Cell => ({ text, kind: "text", value: null })),
-  }));
+  const cellOf = (text: string): Cell => ({ text, kind: "text", value: null });
+  const rows = [heading, ...lines].map((texts, at) => new RowOfCells(at + 1, texts.map(cellOf)));
   const before = performance.now();
   const read = readLog({ format: "delimited", sheets: [{ name: "Log", hidden: false, rows }], notes: [] }, {});
   expect(read.counts).toEqual({ rows: 100_001, counted: 100_000, held: 0, setAside: 1 });

@@ -1,7 +1,8 @@
 import { readFileSync } from "node:fs";
 import { isUnreadable, readGrid } from "#server/intake/grid/readGrid";
+import { RowOfCells } from "#server/intake/grid/rowOfCells";
 import { readLog } from "#server/intake/readLog";
-import type { Grid } from "#server/terms/grid";
+import type { Cell, Grid } from "#server/terms/grid";
 import type { Hints, Reading, RowRead } from "#server/terms/row";
 
 const BOUNDS = {
@@ -26,13 +27,9 @@ export function gridOf(...lines: readonly string[]): Grid {
 }
 
 export function sheetOf(name: string, ...lines: readonly string[]): Grid["sheets"][number] {
-  const rows = lines.map((line, at) => ({
-    row: at + 1,
-    cells: line.split("|").map((part) => {
-      const text = part.trim();
-      return { text, kind: text === "" ? ("blank" as const) : ("text" as const), value: null };
-    }),
-  }));
+  const cellOf = (text: string): Cell => ({ text, kind: text === "" ? "blank" : "text", value: null });
+  const cells = (line: string) => line.split("|").map((part) => cellOf(part.trim()));
+  const rows = lines.map((line, at) => new RowOfCells(at + 1, cells(line)));
   return { name, hidden: false, rows };
 }
 

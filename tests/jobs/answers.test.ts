@@ -155,7 +155,7 @@ describe.each(KINDS)("answers to signals on the %s database", (kind) => {
       kind: "real-change",
       reason: "Asha bought a finer sieve",
     });
-    const meanwhile = await at("2031-05-12T10:00:00Z", officer).signals.one({ id: raised.id, atOnce: true });
+    const meanwhile = await at("2031-05-12T10:00:00Z", officer).signals.one({ id: raised.id, wait: "not" });
     expect(meanwhile.signal).toMatchObject({ state: "stands", answer: { kind: "real-change" } });
     const { signal, answers, shown } = await at("2031-05-12T10:00:00Z", officer).signals.one({ id: raised.id });
     expect(signal.state).toBe("ended");

@@ -69,7 +69,9 @@ describe.each(KINDS)("signals over a programme on the %s database", (kind) => {
   test("it stands while the level lasts, and no longer once it went back", async () => {
     const api = apiOf(opened.store, WHEN);
     const of = async (month: string) =>
-      (await api.signals.standing({ month })).filter(({ site, measure }) => site === "SL" && measure === "dry-yield");
+      (await api.signals.standing({ month })).signals.filter(
+        ({ site, measure }) => site === "SL" && measure === "dry-yield",
+      );
     expect(await of("2031-02")).toEqual([]);
     expect(await of("2031-03")).toMatchObject([{ direction: "up", state: "stands" }]);
     expect((await of("2031-05")).filter(({ direction }) => direction === "up")).toEqual([]);

@@ -1,7 +1,8 @@
 import { TYPED_COLUMNS, TYPED_FUELS, TYPED_MASS_UNITS, type TypedColumn } from "#server/api/typing";
+import { EnterGoesDown } from "../../_client/EnterGoesDown";
 import { Complaints, Field, Second, Submit, type Wrong } from "../../_parts/Form";
 import form from "../../_parts/Form.module.css";
-import type { Typed } from "../typing";
+import { MOST_LINES, type Typed } from "../typing";
 import styles from "./TypingGrid.module.css";
 
 interface Props {
@@ -28,6 +29,10 @@ export function TypingGrid({ file, lines, typed, wrong }: Props) {
   };
   return (
     <form method="post" action={`/send/${file}/typed`}>
+      {/* the first button is what Enter means without script: all that was typed stays, and the next line has the focus */}
+      <button className={styles.enter} type="submit" name="next" value="stay" tabIndex={-1} aria-hidden="true">
+        Go on typing
+      </button>
       <h2 id="grid">Type what stands in it</h2>
       <Complaints wrong={wrong} />
       <p>
@@ -35,6 +40,7 @@ export function TypingGrid({ file, lines, typed, wrong }: Props) {
         cannot be read. A date that stands over several lines is needed once.
       </p>
       <input type="hidden" name="lines" value={lines} />
+      <input type="hidden" name="at" defaultValue="day" />
       <div className={form.row}>
         <Field id="massUnit" label="Weights are in">
           {(given) => (
@@ -55,31 +61,37 @@ export function TypingGrid({ file, lines, typed, wrong }: Props) {
           )}
         </Field>
       </div>
-      <ol className={styles.lines}>
-        {Array.from({ length: lines }, (_, at) => at + 1).map((line) => (
-          <li key={line} id={`line-${line}`} className={styles.line}>
-            <fieldset>
-              <legend>Line {line}</legend>
-              {TYPED_COLUMNS.map((column) => (
-                <label key={column} className={styles[column]}>
-                  <span>{said[column]}</span>
-                  <input
-                    name={`${line}.${column}`}
-                    defaultValue={typed?.lines.find((one) => one.line === line)?.cells[column]}
-                    maxLength={300}
-                    autoComplete="off"
-                    inputMode={NUMBERS.includes(column) ? "decimal" : undefined}
-                  />
-                </label>
-              ))}
-            </fieldset>
-          </li>
-        ))}
-      </ol>
+      <EnterGoesDown>
+        <ol className={styles.lines}>
+          {Array.from({ length: lines }, (_, at) => at + 1).map((line) => (
+            <li key={line} id={`line-${line}`} className={styles.line}>
+              <fieldset>
+                <legend>Line {line}</legend>
+                {TYPED_COLUMNS.map((column) => (
+                  <label key={column} className={styles[column]}>
+                    <span>{said[column]}</span>
+                    <input
+                      id={`${line}.${column}`}
+                      name={`${line}.${column}`}
+                      defaultValue={typed?.lines.find((one) => one.line === line)?.cells[column]}
+                      maxLength={300}
+                      autoComplete="off"
+                      enterKeyHint="next"
+                      inputMode={NUMBERS.includes(column) ? "decimal" : undefined}
+                    />
+                  </label>
+                ))}
+              </fieldset>
+            </li>
+          ))}
+        </ol>
+      </EnterGoesDown>
       <p className={form.buttons}>
-        <Second name="next" value="more">
-          More lines
-        </Second>
+        {lines < MOST_LINES ? (
+          <Second name="next" value="more">
+            More lines
+          </Second>
+        ) : null}
         <Submit name="next" value="keep">
           Look at what was typed
         </Submit>

@@ -1,3 +1,4 @@
+import { Behind } from "../../_parts/Behind";
 import { CautionBeforeFire, CautionBeforePacking } from "../../_parts/Caution";
 import { Frame } from "../../_parts/Frame";
 import { dayInWords } from "../../_words/days";
@@ -36,7 +37,7 @@ export default async function SignalPage({ params, searchParams }: Props) {
   const note = await noteFor(words.note);
   const justAnswered = note.told.done !== undefined;
   const one = await orNothing(
-    api.signals.one({ id, atOnce: justAnswered, ...(known === undefined ? {} : { asOf: known }) }),
+    api.signals.one({ id, wait: justAnswered ? "not" : "briefly", ...(known === undefined ? {} : { asOf: known }) }),
   );
   if (one === null) return <NothingHere />;
   const { signal, name, answers, revisions, shown } = one;
@@ -64,7 +65,7 @@ export default async function SignalPage({ params, searchParams }: Props) {
         </li>
       </ul>
       <AsKnown known={known} today={`/signals/${id}`} />
-      {justAnswered ? <p>{FOLLOWS}</p> : null}
+      {justAnswered ? <p>{FOLLOWS}</p> : <Behind behind={one.behind} />}
       {signal.state === "stands" && signal.answer === null ? null : (
         <p className={styles.state} role="status">
           {becameInWords(signal)}

@@ -1,5 +1,6 @@
 import { alarmTally } from "../../_charts/alarmTally";
 import { ChartFigure } from "../../_charts/ChartFigure";
+import { Behind } from "../../_parts/Behind";
 import { Frame } from "../../_parts/Frame";
 import { monthInWords } from "../../_words/days";
 import {
@@ -35,7 +36,7 @@ export default async function AcceptedPage({ searchParams }: Props) {
   const asked = await searchParams;
   const known = knownAsked(asked);
   const suffix = knownSuffix(known);
-  const accepted = await orNothing(api.signals.accepted(known === undefined ? {} : { asOf: known }));
+  const accepted = await orNothing(api.signals.accepted(known === undefined ? { wait: "briefly" } : { asOf: known }));
   if (accepted === null) return <NothingHere />;
   const note = await noteFor(asked.note);
   const { months, streams } = accepted;
@@ -60,6 +61,7 @@ export default async function AcceptedPage({ searchParams }: Props) {
         number is the programme’s to choose. <a href={`/signals${suffix}`}>All signals</a>
       </p>
       <AsKnown known={known} today={HERE} />
+      <Behind behind={accepted.behind} />
       {note.told.done === undefined ? null : <p role="status">{note.told.done}</p>}
       {known === undefined && (me.role === "officer" || me.role === "operator") ? (
         <AcceptForm accepted={accepted} note={note} />

@@ -3,6 +3,7 @@ import type { SiteOverTime } from "#server/jobs/siteOverTime";
 import type { Step } from "#server/measures/overTime";
 import { ChartFigure } from "../../_charts/ChartFigure";
 import { timePanels } from "../../_charts/timePanels";
+import { Behind } from "../../_parts/Behind";
 import { closerPanels } from "./closerOf";
 import { LookCloser } from "./LookCloser";
 import styles from "./page.module.css";
@@ -12,6 +13,7 @@ import { Steps } from "./Steps";
 interface Props {
   readonly past: SiteOverTime;
   readonly signals: readonly SignalTold[];
+  readonly behind: boolean;
   readonly floorMjPerKg: number | null;
 }
 
@@ -22,7 +24,7 @@ const STEP_WORDS: Record<Step, string> = {
 };
 
 /** The site's panels on one axis, with what happened as rules through all of them, and the steps that were told. */
-export function OverTime({ past, signals, floorMjPerKg }: Props) {
+export function OverTime({ past, signals, behind, floorMjPerKg }: Props) {
   const { from, to } = past.period;
   const panels = panelsOf(past, signals, floorMjPerKg);
   const events = eventsOf(past);
@@ -38,6 +40,7 @@ export function OverTime({ past, signals, floorMjPerKg }: Props) {
         record: the programme’s mark. Thick level lines: a step that was told.
       </p>
       <ChartFigure chart={{ ...chart, picture: <LookCloser closer={closer}>{chart.picture}</LookCloser> }} />
+      <Behind behind={behind} />
       <Steps signals={signals} />
     </section>
   );

@@ -35,7 +35,7 @@ export default async function SitePage({ params, searchParams }: Props) {
   const asOf = known === undefined ? {} : { asOf: known };
   const past = await orNothing(api.site.overTime({ site: code, from, to, ...asOf }));
   if (past === null) return <NothingHere />;
-  const [months, signals, sent] = await Promise.all([
+  const [months, { signals, behind }, sent] = await Promise.all([
     api.figures.site({ site: code, from, to, ...asOf }),
     signalsAsked(api, code, from, to, known),
     api.sent.ofSite({ site: code, most: 10 }),
@@ -95,7 +95,7 @@ export default async function SitePage({ params, searchParams }: Props) {
           <MonthFiguresShort months={months} />
         </section>
       ) : null}
-      <OverTime past={past} signals={signals} floorMjPerKg={months[0]?.fuel.floorMjPerKg ?? null} />
+      <OverTime past={past} signals={signals} behind={behind} floorMjPerKg={months[0]?.fuel.floorMjPerKg ?? null} />
       <div className={styles.pair}>
         <MassAndHeat months={months} period={past.period} />
         <section className={styles.part} aria-labelledby="days">

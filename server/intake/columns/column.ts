@@ -1,5 +1,4 @@
 import { FUELS, type Fuel } from "#server/terms/fuel";
-import { BLANK, type Cell, type GridRow } from "#server/terms/grid";
 import type { ColumnRead, Meaning } from "#server/terms/row";
 
 /** A column while it is being read: what the reader is told, its position, and what else it could have meant. */
@@ -40,8 +39,4 @@ export function isRead(column: Column): column is ReadColumn {
 
 export function isFuel(meaning: Meaning): meaning is Fuel {
   return FUELS.some((fuel) => fuel === meaning);
-}
-
-export function cellAt(row: GridRow, index: number): Cell {
-  return row.cells[index] ?? BLANK;
 }

@@ -2,8 +2,8 @@ import type { Cell, GridRow } from "#server/terms/grid";
 import type { Hints } from "#server/terms/row";
 import { plainDigits, readNumber } from "../values/decimals";
 import { unitOf } from "../values/masses";
-import { remembered } from "../values/remembered";
-import { type Column, CYLINDERS, cellAt, FUEL_MEANINGS, MASSES } from "./column";
+import { Remembered } from "../values/remembered";
+import { type Column, CYLINDERS, FUEL_MEANINGS, MASSES } from "./column";
 import type { Draft } from "./recogniseColumns";
 
 type UnitFound = Pick<Column, "unit" | "unitFrom" | "unitUnknown">;
@@ -51,10 +51,10 @@ function from(unit: string, unitFrom: UnitFound["unitFrom"]): UnitFound {
 
 /** The least of the column's numbers that stand without a unit; null when there is none. */
 function bareNumbers(rows: readonly GridRow[], index: number, isTime: boolean): { least: number } | null {
-  const bare = remembered((cell) => bareNumber(cell, isTime));
+  const bare = new Remembered((cell) => bareNumber(cell, isTime));
   let least: number | null = null;
   for (const row of rows) {
-    const value = bare(cellAt(row, index));
+    const value = bare.at(row, index);
     if (value !== null && value !== 0 && (least === null || value < least)) least = value;
   }
   return least === null ? null : { least };

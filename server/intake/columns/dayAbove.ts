@@ -1,5 +1,4 @@
 import type { Cell, Sheet } from "#server/terms/grid";
-import { cellAt } from "./column";
 import type { FoundTable } from "./findTables";
 import { readHeading } from "./headingWords";
 
@@ -12,8 +11,8 @@ export function cellOfDayAbove(sheet: Sheet, found: FoundTable): Cell | null {
   for (let at = heading - 1; at >= Math.max(0, heading - LOOKED_AT); at--) {
     const row = sheet.rows[at];
     if (row === undefined) continue;
-    for (let index = 0; index < row.cells.length; index++) {
-      const [label = "", ...rest] = cellAt(row, index).text.split(":");
+    for (let index = 0; index < row.width; index++) {
+      const [label = "", ...rest] = row.at(index).text.split(":");
       if (!namesDay(label)) continue;
       const beside = rest.join(":").trim();
       if (beside !== "") return { text: beside, kind: "text", value: null };

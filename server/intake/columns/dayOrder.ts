@@ -10,37 +10,54 @@ export interface OrderFound {
   readonly open: boolean;
 }
 
-/**
- * Decides the order of a file's dates: an answer, else the cells that allow only one, else the order that puts
- * more of them into the month of the log, else what the site declared.
- */
-export function dayOrder(texts: Iterable<DayText>, hints: Hints): OrderFound {
-  if (hints.answers?.dayOrder !== undefined) return { order: hints.answers.dayOrder, open: false };
-  let yearFirst = 0;
-  let onlyDmy = 0;
-  let onlyMdy = 0;
-  let differing = 0;
-  let dmyHere = 0;
-  let mdyHere = 0;
-  for (const text of texts) {
-    if (text.kind === "day" || text.kind === "era") yearFirst++;
-    if (text.kind !== "parts") continue;
-    const dmy = inOrder(text, "dmy", hints.period);
-    const mdy = inOrder(text, "mdy", hints.period);
-    if (dmy !== null && mdy === null) onlyDmy++;
-    if (mdy !== null && dmy === null) onlyMdy++;
-    if (dmy === null || mdy === null || dmy === mdy) continue;
-    differing++;
-    if (monthOf(dmy) === hints.period) dmyHere++;
-    if (monthOf(mdy) === hints.period) mdyHere++;
+/** Gathers what the dates of a file tell of their order. */
+export class OrderShown {
+  readonly #hints: Hints;
+  #yearFirst = 0;
+  #onlyDmy = 0;
+  #onlyMdy = 0;
+  #differing = 0;
+  #dmyHere = 0;
+  #mdyHere = 0;
+
+  constructor(hints: Hints) {
+    this.#hints = hints;
   }
-  if (onlyDmy > 0 && onlyMdy === 0) return { order: "dmy", open: false };
-  if (onlyMdy > 0 && onlyDmy === 0) return { order: "mdy", open: false };
-  if (differing === 0) return { order: yearFirst > 0 && onlyDmy + onlyMdy === 0 ? "ymd" : "dmy", open: false };
-  if (onlyDmy === 0 && dmyHere > mdyHere) return { order: "dmy", open: false };
-  if (onlyDmy === 0 && mdyHere > dmyHere) return { order: "mdy", open: false };
-  if (hints.dayOrder !== undefined && onlyDmy === 0) return { order: hints.dayOrder, open: false };
-  return { order: null, open: true };
+
+  add(text: DayText): void {
+    if (text.kind === "parts") this.#addParts(text);
+    else if (text.kind === "day" || text.kind === "era") this.#yearFirst++;
+  }
+
+  #addParts(text: Parts): void {
+    const { period } = this.#hints;
+    const dmy = inOrder(text, "dmy", period);
+    const mdy = inOrder(text, "mdy", period);
+    if (dmy !== null && mdy === null) this.#onlyDmy++;
+    if (mdy !== null && dmy === null) this.#onlyMdy++;
+    if (dmy === null || mdy === null || dmy === mdy) return;
+    this.#differing++;
+    if (monthOf(dmy) === period) this.#dmyHere++;
+    if (monthOf(mdy) === period) this.#mdyHere++;
+  }
+
+  /**
+   * The order of the dates: an answer, else what the cells allow that allow only one, else the order that puts more of
+   * them into the month of the log, else what the site declared.
+   */
+  found(): OrderFound {
+    const hints = this.#hints;
+    const [onlyDmy, onlyMdy, dmyHere, mdyHere] = [this.#onlyDmy, this.#onlyMdy, this.#dmyHere, this.#mdyHere];
+    if (hints.answers?.dayOrder !== undefined) return { order: hints.answers.dayOrder, open: false };
+    if (onlyDmy > 0 && onlyMdy === 0) return { order: "dmy", open: false };
+    if (onlyMdy > 0 && onlyDmy === 0) return { order: "mdy", open: false };
+    if (this.#differing === 0)
+      return { order: this.#yearFirst > 0 && onlyDmy + onlyMdy === 0 ? "ymd" : "dmy", open: false };
+    if (onlyDmy === 0 && dmyHere > mdyHere) return { order: "dmy", open: false };
+    if (onlyDmy === 0 && mdyHere > dmyHere) return { order: "mdy", open: false };
+    if (hints.dayOrder !== undefined && onlyDmy === 0) return { order: hints.dayOrder, open: false };
+    return { order: null, open: true };
+  }
 }
 
 /**

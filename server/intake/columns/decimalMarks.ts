@@ -1,8 +1,8 @@
 import type { Cell, GridRow } from "#server/terms/grid";
 import type { Hints } from "#server/terms/row";
 import { LONGEST_VALUE, type Mark, plainDigits, readNumber } from "../values/decimals";
-import { remembered } from "../values/remembered";
-import { cellAt, NUMBERS } from "./column";
+import { Remembered } from "../values/remembered";
+import { NUMBERS } from "./column";
 import type { Draft } from "./recogniseColumns";
 
 /**
@@ -11,11 +11,11 @@ import type { Draft } from "./recogniseColumns";
  */
 export function decimalMark({ meaning, index }: Draft, rows: readonly GridRow[], hints: Hints): Mark | null {
   if (meaning === null || !NUMBERS.has(meaning)) return null;
-  const shown = remembered(markShown);
+  const shown = new Remembered(markShown);
   let points = false;
   let commas = false;
   for (const row of rows) {
-    const mark = shown(cellAt(row, index));
+    const mark = shown.at(row, index);
     if (mark === ".") points = true;
     else if (mark === ",") commas = true;
   }

@@ -1,7 +1,6 @@
-import { BLANK, type Cell, type GridRow, type Sheet } from "#server/terms/grid";
+import type { Cell, GridRow, Sheet } from "#server/terms/grid";
 import type { Meaning } from "#server/terms/row";
 import { isDigit } from "../values/decimals";
-import { cellAt } from "./column";
 import type { Language } from "./headingWords";
 import { joined, joinGroups, type Reader, rememberedHeadings, texts } from "./joinedHeadings";
 import { isUnitsRow } from "./unitsRow";
@@ -87,7 +86,7 @@ function tableSaid({ rows }: Sheet, first: number, headingRow: number, read: Rea
   const from = Math.max(Math.min(first, headingRow), headingRow - MOST_HEADINGS + 1);
   const at = rows.flatMap(({ row }, place) => (row >= from && row <= headingRow ? [place] : []));
   const headings = joined(
-    at.map((place) => texts(rows[place] ?? { row: 0, cells: [] })),
+    at.map((place) => texts(rows[place] ?? null)),
     read,
   );
   return at.length === 0 ? [] : [tableUnder(rows, { at, headings, score: 0 }, read)];
@@ -156,11 +155,12 @@ function scored(at: readonly number[], headings: readonly string[], read: Reader
 function couldBeHeading(row: GridRow): boolean {
   let words = 0;
   let values = 0;
-  for (const cell of row.cells) {
+  for (let index = 0; index < row.width; index++) {
+    const cell = row.at(index);
     if (cell.text === "") continue;
     if (isValue(cell)) values++;
     else words++;
-    if (values * 4 > row.cells.length) return false;
+    if (values * 4 > row.width) return false;
   }
   return words >= 2 && values * 3 <= words;
 }
@@ -168,7 +168,7 @@ function couldBeHeading(row: GridRow): boolean {
 /** Units below a gap in the headings tell columns of one group apart: "kg" and "hour" below "In". */
 function namesMore(row: GridRow, units: GridRow): boolean {
   const first = row.cells.findIndex(({ text }) => text.trim() !== "");
-  return units.cells.some(({ text }, at) => at > first && text.trim() !== "" && cellAt(row, at).text.trim() === "");
+  return units.cells.some(({ text }, at) => at > first && text.trim() !== "" && row.at(at).text.trim() === "");
 }
 
 function tableUnder(rows: readonly GridRow[], heading: Candidate, read: Reader): FoundTable {
@@ -177,13 +177,13 @@ function tableUnder(rows: readonly GridRow[], heading: Candidate, read: Reader):
   const unitsAt = below !== undefined && isUnitsRow(below) ? last + 1 : null;
   const from = (unitsAt ?? last) + 1;
   const repeatsAt = new Set<number>();
-  const bottom = rows[last]?.cells ?? [];
+  const bottom = rows[last];
   let to = from;
   for (; to < rows.length; to++) {
     const row = rows[to];
     if (row === undefined || !couldBeHeading(row)) continue;
-    if (sameTexts(row.cells, bottom)) repeatsAt.add(to);
-    else if (heading.at.length === 2 && sameTexts(row.cells, rows[heading.at[0] ?? 0]?.cells ?? [])) repeatsAt.add(to);
+    if (sameTexts(row, bottom)) repeatsAt.add(to);
+    else if (heading.at.length === 2 && sameTexts(row, rows[heading.at[0] ?? 0])) repeatsAt.add(to);
     else if (candidateAt(rows, to, read) !== null) break;
   }
   return {
@@ -197,10 +197,11 @@ function tableUnder(rows: readonly GridRow[], heading: Candidate, read: Reader):
   };
 }
 
-function sameTexts(a: readonly Cell[], b: readonly Cell[]): boolean {
-  const length = Math.max(a.length, b.length);
-  for (let column = 0; column < length; column++) {
-    if ((a[column] ?? BLANK).text.trim() !== (b[column] ?? BLANK).text.trim()) return false;
+function sameTexts(a: GridRow, b: GridRow | undefined): boolean {
+  if (b === undefined) return false;
+  const width = Math.max(a.width, b.width);
+  for (let index = 0; index < width; index++) {
+    if (a.at(index).text.trim() !== b.at(index).text.trim()) return false;
   }
   return true;
 }

@@ -31,7 +31,7 @@ export function groupsIn(rows: readonly GridRow[]): { readonly day: number; read
   const isGroup = ({ from, to }: Group) =>
     meanings.slice(from, to).includes("dried") &&
     below.slice(from, to).every((text, at) => sameHeading(text, below[first + at] ?? "", top !== undefined));
-  const named = top === undefined || starts.every((start) => (top.cells[start]?.text.trim() ?? "") !== "");
+  const named = top === undefined || starts.every((start) => top.at(start).text.trim() !== "");
   return named && starts.every((start, at) => start === first + at * width) && groups.every(isGroup)
     ? { day, groups }
     : null;

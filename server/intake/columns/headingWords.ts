@@ -113,6 +113,13 @@ function longestPart(tokens: readonly string[]): Phrase[] {
   return best;
 }
 
+/** The unit that a heading names, whatever its other words mean; null where it names none. */
+export function headingUnit(text: string): string | null {
+  if (text.length > LONGEST_HEADING) return null;
+  const words = plain(text);
+  return words === "" ? null : unitIn(text, words);
+}
+
 /** A unit in brackets or after a slash or comma; else any unit word of two letters or more; else a last "g" or "h". */
 function unitIn(text: string, words: string): string | null {
   for (const [, inside = ""] of text.matchAll(/[([{]([^)\]}]*)[)\]}]/g)) {

@@ -26,8 +26,8 @@ export function joined(rows: readonly (readonly string[])[], read: Reader): stri
 }
 
 /** The headings that a row may hold. */
-export function texts(row: GridRow): string[] {
-  return row.cells.map((cell) => cell.text.trim());
+export function texts(row: GridRow | null): string[] {
+  return row === null ? [] : row.cells.map((cell) => cell.text.trim());
 }
 
 /**

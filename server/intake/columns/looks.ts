@@ -1,14 +1,13 @@
 import type { Cell, GridRow } from "#server/terms/grid";
 import { readDay } from "../values/days";
 import { plainDigits, readNumber } from "../values/decimals";
-import { cellAt } from "./column";
 
 const ENOUGH = 200;
 const CLOCK = /^\d{1,2}(?::\d{2}(?::\d{2})?|[hH]\d{0,2})$/;
 
 /** True when some cell of the column says anything. */
 export function isUsed(rows: readonly GridRow[], index: number): boolean {
-  return rows.some((row) => cellAt(row, index).text.trim() !== "");
+  return rows.some((row) => row.at(index).text.trim() !== "");
 }
 
 /** True when four in five of a column's first cells look like what is asked. */
@@ -16,7 +15,7 @@ export function looksLike(rows: readonly GridRow[], index: number, what: "times"
   let seen = 0;
   let like = 0;
   for (const row of rows) {
-    const cell = cellAt(row, index);
+    const cell = row.at(index);
     if (cell.text.trim() === "") continue;
     seen++;
     if (isLike(cell, what)) like++;
@@ -39,7 +38,7 @@ export function countsUp(rows: readonly GridRow[], index: number): boolean {
   let steps = 0;
   let up = 0;
   for (const row of rows.slice(0, ENOUGH)) {
-    const read = readNumber(cellAt(row, index).text);
+    const read = readNumber(row.at(index).text);
     if (read.kind !== "number") continue;
     const value = Number(read.exact);
     if (above !== null) {

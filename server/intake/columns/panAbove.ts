@@ -1,5 +1,5 @@
 import type { Sheet } from "#server/terms/grid";
-import { type Column, cellAt } from "./column";
+import type { Column } from "./column";
 import type { FoundTable } from "./findTables";
 import { readHeading } from "./headingWords";
 
@@ -12,8 +12,8 @@ export function panAbove(sheet: Sheet, found: FoundTable, columns: readonly Colu
     .filter(({ meaning }) => meaning === "fresh" || meaning === "dried")
     .map(({ index }) => {
       let at = index;
-      while (at > 0 && cellAt(row, at).text.trim() === "") at--;
-      return cellAt(row, at).text.trim();
+      while (at > 0 && row.at(at).text.trim() === "") at--;
+      return row.at(at).text.trim();
     });
   const [group, other] = groups;
   const [, word = "", name] = /^(.*\S)\s+(\S{1,12})$/u.exec(group ?? "") ?? [];

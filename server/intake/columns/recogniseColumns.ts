@@ -1,11 +1,11 @@
 import { columnName, type GridRow } from "#server/terms/grid";
 import type { Hints, Meaning } from "#server/terms/row";
 import { unitOf } from "../values/masses";
-import { type Column, cellAt, NEEDED } from "./column";
+import { type Column, NEEDED } from "./column";
 import { columnUnit } from "./columnUnits";
 import { decimalMark } from "./decimalMarks";
 import type { FoundTable } from "./findTables";
-import { readHeading } from "./headingWords";
+import { headingUnit, readHeading } from "./headingWords";
 import { isUsed, looksLike } from "./looks";
 import { settleDoubles, settleUnclear } from "./settle";
 
@@ -25,7 +25,7 @@ export interface Draft {
 /** What every column of a table means, in which unit, with which decimal mark, and why. */
 export function recogniseColumns(sheet: string, table: FoundTable, all: readonly GridRow[], hints: Hints): Column[] {
   const rows = all.slice(table.from, table.to);
-  const width = rows.reduce((most, row) => Math.max(most, row.cells.length), table.headings.length);
+  const width = rows.reduce((most, row) => Math.max(most, row.width), table.headings.length);
   const unitsRow = table.unitsAt === null ? undefined : all[table.unitsAt];
   const drafts = Array.from({ length: Math.min(width, 2000) }, (_, index) =>
     draft(sheet, table, rows, unitsRow, index, hints),
@@ -58,8 +58,14 @@ function draft(
 ): Draft {
   const heading = table.headings[index] ?? "";
   const read = readHeading(heading, table.language);
-  const rowUnit = unitsRow === undefined ? null : unitOf(cellAt(unitsRow, index).text);
-  const empty = { index, heading, headingUnit: read?.unit ?? null, rowUnit, candidates: [] };
+  const rowUnit = unitsRow === undefined ? null : unitOf(unitsRow.at(index).text);
+  const empty = {
+    index,
+    heading,
+    headingUnit: read === null ? headingUnit(heading) : read.unit,
+    rowUnit,
+    candidates: [],
+  };
   const answer = hints.answers?.meanings?.[`${sheet}!${columnName(index)}`];
   if (answer === "ignore") return { ...empty, meaning: null, sure: "sure", why: "answered" };
   if (answer !== undefined) return { ...empty, meaning: answer, sure: "sure", why: "answered" };

@@ -2,7 +2,7 @@ import type { GridRow } from "#server/terms/grid";
 import type { Meaning } from "#server/terms/row";
 import { readDay } from "../values/days";
 import { unitOf } from "../values/masses";
-import { CYLINDERS, cellAt, FUEL_MEANINGS, MASSES, NEEDED } from "./column";
+import { CYLINDERS, FUEL_MEANINGS, MASSES, NEEDED } from "./column";
 import { countsUp, isUsed, looksLike } from "./looks";
 import type { Draft } from "./recogniseColumns";
 
@@ -106,7 +106,7 @@ function byUnit(rivals: readonly Draft[]): Draft | null {
 /** "Day" (Monday) beside "Date" (3 June): the one that holds whole dates. */
 function mostDays(rivals: readonly Draft[], rows: readonly GridRow[]): Draft | null {
   const counts = rivals.map(
-    (draft) => rows.slice(0, 200).filter((row) => isWhole(readDay(cellAt(row, draft.index)).kind)).length,
+    (draft) => rows.slice(0, 200).filter((row) => isWhole(readDay(row.at(draft.index)).kind)).length,
   );
   const most = Math.max(...counts);
   return counts.filter((count) => count === most).length === 1 ? (rivals[counts.indexOf(most)] ?? null) : null;

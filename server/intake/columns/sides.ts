@@ -1,5 +1,6 @@
 import { BLANK, columnName, type GridRow, type Sheet } from "#server/terms/grid";
-import { cellAt, FUEL_MEANINGS } from "./column";
+import { RowOfCells } from "../grid/rowOfCells";
+import { FUEL_MEANINGS } from "./column";
 import { findTables } from "./findTables";
 import { type Group, groupsIn } from "./groups";
 import { readHeading } from "./headingWords";
@@ -19,7 +20,7 @@ const MOST_CUTS = 24;
  */
 export function sidesOf(sheet: Sheet): Sheet[] {
   const top = sheet.rows.slice(0, LOOKED_AT);
-  const width = sheet.rows.reduce((most, row) => Math.max(most, row.cells.length), 0);
+  const width = sheet.rows.reduce((most, row) => Math.max(most, row.width), 0);
   const cuts = cutsIn(top);
   if (cuts.length > 0) {
     const from = [0, ...cuts];
@@ -49,14 +50,15 @@ function parts(sheet: Sheet, [, ...others]: readonly Group[], day: number | null
 
 /** A row with some of its cells, where they stand; nothing stands in the place of the others. */
 function keeping(row: GridRow, isKept: (at: number) => boolean): GridRow {
-  let length = row.cells.length;
-  while (length > 0 && !isKept(length - 1)) length--;
-  return { row: row.row, cells: row.cells.slice(0, length).map((cell, at) => (isKept(at) ? cell : BLANK)) };
+  let width = row.width;
+  while (width > 0 && !isKept(width - 1)) width--;
+  const cells = Array.from({ length: width }, (_, at) => (isKept(at) ? row.at(at) : BLANK));
+  return new RowOfCells(row.row, cells);
 }
 
 /** Columns at which a further table begins. */
 function cutsIn(rows: readonly GridRow[]): number[] {
-  const width = rows.reduce((most, row) => Math.max(most, row.cells.length), 0);
+  const width = rows.reduce((most, row) => Math.max(most, row.width), 0);
   const cuts: number[] = [];
   let from = 0;
   for (const cut of possibleCuts(rows, width)) {
@@ -82,11 +84,11 @@ function possibleCuts(rows: readonly GridRow[], width: number): number[] {
 }
 
 function isUsed(rows: readonly GridRow[], index: number): boolean {
-  return rows.some((row) => cellAt(row, index).text.trim() !== "");
+  return rows.some((row) => row.at(index).text.trim() !== "");
 }
 
 function namesDay(row: GridRow, index: number): boolean {
-  const { kind, text } = cellAt(row, index);
+  const { kind, text } = row.at(index);
   if (kind !== "text" || !/^\p{L}/u.test(text)) return false;
   const read = readHeading(text);
   return read?.why === "heading-known" && read.meanings.length === 1 && read.meanings[0] === "day";

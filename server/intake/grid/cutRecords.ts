@@ -1,4 +1,4 @@
-import { asText, type Dialect, eachRecord } from "./records";
+import { type Dialect, eachRecord } from "./records";
 
 /** Where a text may be cut, and how many records stand before. */
 export interface Cut {
@@ -24,7 +24,7 @@ export function cutAfter(
   let before: readonly string[] = [];
   let change: Cut | null = null;
   let cut: Cut | null = null;
-  eachRecord(text, dialect, asText, ({ cells, from }) => {
+  eachRecord(text, dialect, ({ cells, from }) => {
     if (from > text.length - reach) return false;
     if (kept.some((column) => cells[column] !== before[column])) change = { at: from, records: count };
     before = cells;
@@ -43,6 +43,6 @@ function keeps({ records }: Cut, most: number): boolean {
 /** How many records a text has. */
 export function countRecords(text: string, dialect: Dialect): number {
   let count = 0;
-  eachRecord(text, dialect, asText, () => ++count > 0);
+  eachRecord(text, dialect, () => ++count > 0);
   return count;
 }

@@ -7,7 +7,7 @@ import { profileOf } from "./profile";
 import { isUnreadable, readGrid } from "./readGrid";
 import { type DelimitedText, delimitedText, eachTextRecord } from "./readText";
 import { recognise, refuseText } from "./recognise";
-import { asText, type TextRecord } from "./records";
+import { type TextRecord, TextRecords } from "./records";
 import { headingWithOther, refitted } from "./refit";
 import { type Line, mainTable } from "./tables";
 
@@ -51,7 +51,7 @@ function textTable(delimited: DelimitedText): { readonly csv: string } {
 function linesOf(delimited: DelimitedText): Line<TextRecord>[] {
   const lines: Line<TextRecord>[] = [];
   let gap = 0;
-  eachTextRecord(delimited, asText, (row) => {
+  const records = new TextRecords((row) => {
     if (row.cells.every((cell) => cell.trim() === "")) gap++;
     else if (!isRule(row)) {
       lines.push({ row, cells: row.cells, gap });
@@ -59,6 +59,7 @@ function linesOf(delimited: DelimitedText): Line<TextRecord>[] {
     }
     return true;
   });
+  eachTextRecord(delimited, records);
   return lines;
 }
 

@@ -1,9 +1,9 @@
-import { BLANK, type Cell, type Grid, type GridRow } from "#server/terms/grid";
+import type { Grid } from "#server/terms/grid";
 import type { Bounds, Unreadable } from "#server/terms/row";
 import { eachAlignedRecord } from "./aligned";
 import { dialectOf } from "./dialect";
-import { asText, type CellOf, type Dialect, eachRecord, type QuoteOddities, type RecordOf, recordsOf } from "./records";
-import { textCells } from "./textCells";
+import { type Dialect, eachRecord, type QuoteOddities, recordsOf, splitText, type Taker } from "./records";
+import { RowsOfText } from "./rowsOfText";
 
 type Note = Grid["notes"][number];
 
@@ -66,23 +66,19 @@ function insideQuotes(text: string, dialect: Dialect): string | null {
   let quoted = 0;
   const lines: string[] = [];
   const whole = { ...dialect, delimiter: "", quote: '"', escape: '"' };
-  eachRecord(text, whole, asText, ({ cells, from, to }) => {
+  eachRecord(text, whole, ({ cells, from, to }) => {
     if (to - from > 2 && text.startsWith('"', from) && text.startsWith('"', to - 1)) quoted++;
     return lines.push(cells[0] ?? "") > 0;
   });
   return quoted >= lines.length * 0.9 ? lines.join("\n") : null;
 }
 
-/** Hands every record of a text to `take`, whichever way it is written. */
-export function eachTextRecord<C>(
-  { text, dialect }: DelimitedText,
-  cellOf: CellOf<C>,
-  take: (record: RecordOf<C>) => boolean,
-): QuoteOddities {
-  if (dialect.aligned === null) return eachRecord(text, dialect, cellOf, take);
-  eachAlignedRecord(text, dialect.aligned, (record) => {
-    const cells = record.cells.map((cell, column) => cellOf(cell, 0, cell.length, column));
-    return take({ ...record, cells });
+/** Hands every record of a text to `taker`, whichever way it is written. */
+export function eachTextRecord({ text, dialect }: DelimitedText, taker: Taker): QuoteOddities {
+  if (dialect.aligned === null) return splitText(text, dialect, taker);
+  eachAlignedRecord(text, dialect.aligned, ({ cells, quoted, from, to }) => {
+    for (const [column, cell] of cells.entries()) taker.cell(cell, 0, cell.length, column);
+    return taker.record(cells.length, quoted, from, to);
   });
   return { unclosed: [], stray: 0 };
 }
@@ -95,62 +91,18 @@ export function eachTextRecord<C>(
  */
 export function readText(given: string, sheet: string, bounds: Bounds): Grid | Unreadable {
   const delimited = delimitedText(given);
-  const rows: GridRow[] = [];
+  const read = new RowsOfText(bounds, delimited.before);
+  const oddities = eachTextRecord(delimited, read);
+  if (read.refusal !== null) return read.refusal;
+  if (read.rows.length === 0) return { refused: "empty-file", detail: "" };
   const notes = [...delimited.notes];
-  let refusal: Unreadable | null = null;
-  let number = delimited.before;
-  let blanks = 0;
-  let fewest = Number.POSITIVE_INFINITY;
-  let isCut = false;
-  const end = delimited.text.length;
-  const shared = textCells();
-  let blank = true;
-  const cellOf: CellOf<Cell> = (text, from, to, column) => {
-    if (to - from > bounds.cellCharacters) {
-      const marks = marksIn(text.slice(from, to));
-      refusal =
-        marks > bounds.columns
-          ? tooMuch("too-many-columns", number + 1, marks + 1, bounds.columns)
-          : tooMuch("cell-too-long", number + 1, to - from, bounds.cellCharacters);
-    }
-    if (column >= bounds.columns) return BLANK; // its record will be refused
-    const cell = shared(text, from, to, column);
-    if (blank && cell.kind === "text") blank = false;
-    return cell;
-  };
-  const oddities = eachTextRecord(delimited, cellOf, ({ cells, to }) => {
-    number++;
-    isCut = to === end && cells.length < fewest && rows.length > 1 && fewest < Number.POSITIVE_INFINITY;
-    if (cells.length > bounds.columns) refusal ??= tooMuch("too-many-columns", number, cells.length, bounds.columns);
-    if (blank) blanks++;
-    else {
-      rows.push({ row: number, cells });
-      if (cells.length < fewest) fewest = cells.length;
-    }
-    blank = true;
-    if (rows.length > bounds.rows) refusal = { refused: "too-many-rows", detail: `more than ${bounds.rows}` };
-    return refusal === null;
-  });
-  if (refusal !== null) return refusal;
-  if (rows.length === 0) return { refused: "empty-file", detail: "" };
-  if (isCut && delimited.dialect.aligned === null) notes.push({ code: "last-row-cut-short", detail: String(number) });
-  if (blanks > 0) notes.push({ code: "blank-rows", detail: String(blanks) });
+  if (read.isCutAt(delimited.text.length) && delimited.dialect.aligned === null)
+    notes.push({ code: "last-row-cut-short", detail: String(read.number) });
+  if (read.blanks > 0) notes.push({ code: "blank-rows", detail: String(read.blanks) });
   if (oddities.unclosed.length > 0) {
     const listed = oddities.unclosed.slice(0, MOST_LISTED).map((record) => record + delimited.before);
     notes.push({ code: "unclosed-quote-read-as-text", detail: [...new Set(listed)].join(", ") });
   }
   if (oddities.stray > 0) notes.push({ code: "stray-quotes-kept", detail: String(oddities.stray) });
-  return { format: "delimited", sheets: [{ name: sheet, hidden: false, rows }], notes };
-}
-
-/** Separators in a text that is made of little else: a row of nothing but empty cells has no delimiter to be told by. */
-function marksIn(text: string): number {
-  const mark = [",", ";", "\t", "|"].find((one) => text.endsWith(one)) ?? "";
-  let marks = 0;
-  for (let at = text.length - 1; mark !== "" && at >= 0 && text[at] === mark; at--) marks++;
-  return marks;
-}
-
-function tooMuch(refused: Unreadable["refused"], row: number, found: number, allowed: number): Unreadable {
-  return { refused, detail: `row ${row}: ${found} > ${allowed}` };
+  return { format: "delimited", sheets: [{ name: sheet, hidden: false, rows: read.rows }], notes };
 }

@@ -21,20 +21,21 @@ export interface Dialect {
 }
 
 /** One record: its cells, and where it stands in the text (its record end not included). */
-export interface RecordOf<C> {
-  readonly cells: readonly C[];
+export interface TextRecord {
+  readonly cells: readonly string[];
   /** indexes of the cells that stood in quotes */
   readonly quoted: readonly number[];
   readonly from: number;
   readonly to: number;
 }
 
-export type TextRecord = RecordOf<string>;
-
-/** Makes a record's cell of what stands in a text from one place to another. */
-export type CellOf<C> = (text: string, from: number, to: number, column: number) => C;
-
-export const asText: CellOf<string> = (text, from, to) => text.slice(from, to);
+/** Takes the cells of a text, one after the other from the left, and after those of each record its end. */
+export interface Taker {
+  /** What stands in a text from one place to another; in a text of its own where quotes had to be taken out. */
+  cell(text: string, from: number, to: number, column: number): void;
+  /** The record of the cells before, so many, and where it stands; false where no more are wanted. */
+  record(width: number, quoted: readonly number[], from: number, to: number): boolean;
+}
 
 /** What was odd about the quotes of a text. */
 export interface QuoteOddities {
@@ -49,7 +50,7 @@ const LF = 10;
 const CR = 13;
 
 /**
- * Splits a text into records and hands each to `take`, in order; stops when `take` answers false.
+ * Splits a text into records and hands each to `taker`, in order; stops when it wants no more.
  *
  * Records end at CR, LF or CRLF, in any mix. A quote opens only where a cell begins (spaces before it are allowed) and
  * closes only where a cell ends; others are kept as text. Two signs tell that an opening quote is text itself: a further
@@ -57,12 +58,7 @@ const CR = 13;
  * unclosed quote never swallows what follows. Re-reading is bounded, so the work is linear in the text.
  * RFC 4180, section 2, is the definition for texts without such oddities.
  */
-export function eachRecord<C>(
-  text: string,
-  dialect: Dialect,
-  cellOf: CellOf<C>,
-  take: (record: RecordOf<C>) => boolean,
-): QuoteOddities {
+export function splitText(text: string, dialect: Dialect, taker: Taker): QuoteOddities {
   const { delimiter } = dialect;
   const length = text.length;
   const many = delimiter.length;
@@ -71,10 +67,7 @@ export function eachRecord<C>(
   const unclosed: number[] = [];
   let number = 0;
   let at = 0;
-  let width = 0;
   while (at < length) {
-    // as long as the record before, most likely
-    const cells = new Array<C>(width);
     let column = 0;
     let quoted: number[] | null = null;
     const from = at;
@@ -88,7 +81,7 @@ export function eachRecord<C>(
         else {
           quoted ??= [];
           quoted.push(column);
-          cells[column] = cellOf(quotes.content, 0, quotes.content.length, column);
+          taker.cell(quotes.content, 0, quotes.content.length, column);
         }
       }
       if (end === -1) {
@@ -97,25 +90,48 @@ export function eachRecord<C>(
           if (c === LF || c === CR) break;
           if (c === first && (many === 1 || text.startsWith(delimiter, end))) break;
         }
-        cells[column] = cellOf(text, at, end, column);
+        taker.cell(text, at, end, column);
       }
       column++;
       at = end;
       if (end >= length || text.charCodeAt(end) === LF || text.charCodeAt(end) === CR) break;
       at += many;
     }
-    if (column < width) cells.length = column;
-    width = column;
     const to = at;
     at += text.charCodeAt(at) === CR && text.charCodeAt(at + 1) === LF ? 2 : 1;
-    if (!take({ cells, quoted: quoted ?? NONE, from, to })) break;
+    if (!taker.record(column, quoted ?? NONE, from, to)) break;
   }
   return { unclosed, stray: quotes.stray };
+}
+
+/** Makes records with texts for cells and hands each to `take`, until that answers false. */
+export class TextRecords implements Taker {
+  readonly #take: (record: TextRecord) => boolean;
+  #cells: string[] = [];
+
+  constructor(take: (record: TextRecord) => boolean) {
+    this.#take = take;
+  }
+
+  cell(text: string, from: number, to: number): void {
+    this.#cells.push(text.slice(from, to));
+  }
+
+  record(_width: number, quoted: readonly number[], from: number, to: number): boolean {
+    const cells = this.#cells;
+    this.#cells = [];
+    return this.#take({ cells, quoted, from, to });
+  }
+}
+
+/** Splits a text into records and hands each to `take`, in order; stops when `take` answers false. */
+export function eachRecord(text: string, dialect: Dialect, take: (record: TextRecord) => boolean): QuoteOddities {
+  return splitText(text, dialect, new TextRecords(take));
 }
 
 /** All records of a text, for texts that are known to be short. */
 export function recordsOf(text: string, dialect: Dialect, most = Number.POSITIVE_INFINITY): TextRecord[] {
   const records: TextRecord[] = [];
-  eachRecord(text, dialect, asText, (record) => records.push(record) < most);
+  eachRecord(text, dialect, (record) => records.push(record) < most);
   return records;
 }

@@ -5,7 +5,7 @@ export const MOST_SHARED = 4000;
 
 /**
  * A cell that stands in several places. Its number, small and from 0 on, lets a reader find what it made of the cell
- * before. Cells of one column have different numbers, with few exceptions.
+ * before; no other cell of its column has the same.
  */
 export class SharedCell implements Cell {
   readonly text: string;

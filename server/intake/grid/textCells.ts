@@ -1,82 +1,94 @@
-import { BLANK, type Cell } from "#server/terms/grid";
-import type { CellOf } from "./records";
-import { MOST_SHARED, SharedCell } from "./sharedCell";
+import { BLANK, type Cell, type GridRow } from "#server/terms/grid";
+import { ColumnTexts, kindOf } from "./columnTexts";
 
 /** Longer texts are remarks, which seldom repeat. */
 const LONGEST = 40;
-/** So many places of a table are tried for a text; whoever makes texts to fall on one place gains nothing. */
-const MOST_TRIES = 16;
+/** Numbers stand in pieces of 64 kB: growing copies nothing, and memory that one reading gave back serves the next. */
+const PIECE_BITS = 14;
+const PIECE = 2 ** PIECE_BITS;
 
-/** Makes cells of texts. Columns repeat few texts, so equal cells of a column are one, and their text is cut out once. */
-export function textCells(): CellOf<Cell> {
-  const columns: ColumnCells[] = [];
-  return (text, from, to, column) => {
-    if (from === to) return BLANK;
-    if (to - from > LONGEST) return plainCell(text.slice(from, to));
-    let cells = columns[column];
-    if (cells === undefined) {
-      cells = new ColumnCells();
-      columns[column] = cells;
-    }
-    return cells.cellOf(text, from, to);
-  };
-}
+/**
+ * The cells of a text, row by row, each as one whole number: 0 for an empty one, above it the text of its column that it
+ * repeats, below it a text of its own. Columns repeat few texts, so most cells take four bytes, and none is made before
+ * somebody asks for it.
+ */
+export class TextCells {
+  readonly #columns: ColumnTexts[] = [];
+  readonly #alone: string[] = [];
+  readonly #pieces: Int32Array[] = [];
+  #count = 0;
 
-/** The cells of one column, found by the characters of their texts. */
-class ColumnCells {
-  readonly #cells: Cell[] = [];
-  readonly #hashes: number[] = [];
-  /** by hash: which of the cells, from 1; 0 where none is */
-  #places = new Int32Array(16);
-
-  cellOf(text: string, from: number, to: number): Cell {
-    let hash = 0;
-    for (let at = from; at < to; at++) hash = (Math.imul(hash, 31) + text.charCodeAt(at)) | 0;
-    const last = this.#places.length - 1;
-    let place = spread(hash) & last;
-    for (let tries = 0; tries < MOST_TRIES; tries++) {
-      const which = this.#places[place]!;
-      if (which === 0) return this.#made(text.slice(from, to), hash, place);
-      const cell = this.#cells[which - 1]!;
-      const isIt = this.#hashes[which - 1] === hash && cell.text.length === to - from;
-      if (isIt && text.startsWith(cell.text, from)) return cell;
-      place = (place + 1) & last;
-    }
-    return plainCell(text.slice(from, to));
+  /** Adds what stands in a text from one place to another to the row that is being written. */
+  add(text: string, from: number, to: number, column: number): void {
+    const place = this.#count++;
+    if (place >> PIECE_BITS === this.#pieces.length) this.#pieces.push(new Int32Array(PIECE));
+    this.#pieces[place >> PIECE_BITS]![place & (PIECE - 1)] = from === to ? 0 : this.#codeOf(text, from, to, column);
   }
 
-  #made(text: string, hash: number, place: number): Cell {
-    const count = this.#cells.length;
-    if (count === MOST_SHARED) return plainCell(text);
-    const cell = new SharedCell(text, kindOf(text), null, count);
-    this.#cells.push(cell);
-    this.#hashes.push(hash);
-    this.#places[place] = count + 1;
-    if (count * 2 > this.#places.length) this.#widen();
-    return cell;
+  /** The row of the cells added last, so many. */
+  row(number: number, width: number): GridRow {
+    return new TextRow(this, number, this.#count - width, width);
   }
 
-  #widen(): void {
-    const places = new Int32Array(this.#places.length * 4);
-    const last = places.length - 1;
-    for (const [at, hash] of this.#hashes.entries()) {
-      let place = spread(hash) & last;
-      while (places[place] !== 0) place = (place + 1) & last;
-      places[place] = at + 1;
+  /** Takes the cells added last, so many, off again. */
+  drop(width: number): void {
+    this.#count -= width;
+  }
+
+  at(place: number, column: number): Cell {
+    const code = this.#codeAt(place);
+    if (code === 0) return BLANK;
+    if (code > 0) return this.#columns[column]!.cell(code - 1);
+    const text = this.#alone[-code - 1]!;
+    return { text, kind: kindOf(text), value: null };
+  }
+
+  numberAt(place: number): number {
+    const code = this.#codeAt(place);
+    return code > 0 ? code - 1 : -1;
+  }
+
+  #codeOf(text: string, from: number, to: number, column: number): number {
+    if (to - from <= LONGEST) {
+      let texts = this.#columns[column];
+      if (texts === undefined) {
+        texts = new ColumnTexts();
+        this.#columns[column] = texts;
+      }
+      const number = texts.numberOf(text, from, to);
+      if (number !== -1) return number + 1;
     }
-    this.#places = places;
+    return -this.#alone.push(text.slice(from, to));
+  }
+
+  #codeAt(place: number): number {
+    return this.#pieces[place >> PIECE_BITS]![place & (PIECE - 1)]!;
   }
 }
 
-function spread(hash: number): number {
-  return hash ^ (hash >>> 15);
-}
+/** A row whose cells stand in a text's table of numbers. */
+class TextRow implements GridRow {
+  readonly row: number;
+  readonly width: number;
+  readonly #table: TextCells;
+  readonly #from: number;
 
-function plainCell(text: string): Cell {
-  return { text, kind: kindOf(text), value: null };
-}
+  constructor(table: TextCells, row: number, from: number, width: number) {
+    this.row = row;
+    this.width = width;
+    this.#table = table;
+    this.#from = from;
+  }
 
-function kindOf(text: string): "blank" | "text" {
-  const first = text.charCodeAt(0);
-  return (first <= 32 || first >= 0x80) && text.trim() === "" ? "blank" : "text";
+  get cells(): readonly Cell[] {
+    return Array.from({ length: this.width }, (_, index) => this.at(index));
+  }
+
+  at(index: number): Cell {
+    return index < this.width ? this.#table.at(this.#from + index, index) : BLANK;
+  }
+
+  numberAt(index: number): number {
+    return index < this.width ? this.#table.numberAt(this.#from + index) : -1;
+  }
 }

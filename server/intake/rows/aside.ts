@@ -33,15 +33,15 @@ const NONE: readonly SealedCell[] = [];
 export function cellsSealed(table: TableAtHand, row: GridRow): readonly SealedCell[] {
   let sealed: SealedCell[] | null = null;
   for (const column of table.sealed) {
-    const cell = row.cells[column.index];
-    if (cell === undefined || cell.kind === "blank") continue;
+    const cell = row.at(column.index);
+    if (cell.kind === "blank") continue;
     const kept = { column: column.column, heading: column.heading, text: cell.text };
     if (sealed === null) sealed = [kept];
     else sealed.push(kept);
   }
-  for (let index = table.columns.length; index < row.cells.length; index++) {
-    const cell = row.cells[index];
-    if (cell === undefined || cell.kind === "blank") continue;
+  for (let index = table.columns.length; index < row.width; index++) {
+    const cell = row.at(index);
+    if (cell.kind === "blank") continue;
     sealed ??= [];
     sealed.push({ column: columnName(index), heading: "", text: cell.text });
   }

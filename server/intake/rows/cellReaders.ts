@@ -1,22 +1,28 @@
-import type { TestResult } from "#server/terms/batch";
-import type { Cell } from "#server/terms/grid";
+import type { Quantity, TestResult } from "#server/terms/batch";
+import type { Cell, GridRow } from "#server/terms/grid";
 import type { CellRead, Hints } from "#server/terms/row";
 import type { Column, ReadColumn } from "../columns/column";
 import { type ClockRead, readClock } from "../values/clocks";
 import { isDigit, type Mark } from "../values/decimals";
 import { type MassRead, type Measure, readMass } from "../values/masses";
+import { readMeter } from "../values/meters";
 import { type MinutesMeasure, type MinutesRead, readMinutes } from "../values/minutes";
-import { remembered } from "../values/remembered";
+import { Remembered, type Told } from "../values/remembered";
 import { isAbsent, isDitto } from "../values/words";
 import { readTest, readYes } from "../values/yesNo";
+import type { DayRead } from "./dayCells";
 import { type AmountRead, readAmount } from "./fuelAmount";
+import type { RowAtHand } from "./table";
 
-type Reader<T, C extends Column = Column> = (column: C, cell: Cell) => T;
+type Reader<T> = (column: Column, row: RowAtHand) => T;
 
-/** What a row keeps of a cell in a column that is read, and whether the cell only says "as above". */
-export interface Trail {
+/** What a row keeps of a cell that only says "as above". */
+export class Ditto {
   readonly said: CellRead;
-  readonly isDitto: boolean;
+
+  constructor(said: CellRead) {
+    this.said = said;
+  }
 }
 
 /**
@@ -31,10 +37,22 @@ export interface CellReaders {
   readonly test: Reader<TestResult | null>;
   readonly yes: Reader<boolean | null>;
   readonly text: Reader<string | null>;
-  readonly trail: Reader<Trail, ReadColumn>;
+  /** reads the day of whichever column has the days */
+  readonly day: Reader<DayRead>;
+  readonly meter: Reader<Quantity | null | "unread">;
+  /** what a row keeps of a cell; null for one that says nothing */
+  readonly said: (column: ReadColumn, raw: GridRow) => CellRead | Ditto | null;
 }
 
-export function cellReaders(hints: Hints): CellReaders {
+/** What a row keeps of a cell in a column that is read. */
+export function cellSaid({ column, meaning }: ReadColumn, { kind, text }: Cell): CellRead | Ditto | null {
+  if (kind === "blank") return null;
+  const said = { column, meaning, text };
+  return kind === "text" && mayBeDitto(text) && isDitto(text) ? new Ditto(said) : said;
+}
+
+export function cellReaders(hints: Hints, days: Remembered<DayRead>): CellReaders {
+  const said = memories((column: ReadColumn) => (cell: Cell) => cellSaid(column, cell));
   return {
     mass: perColumn((column) => {
       const measure = measureOf(column, hints, column.decimalMark);
@@ -53,21 +71,34 @@ export function cellReaders(hints: Hints): CellReaders {
         ({ text }) =>
           textOf(text),
     ),
-    trail: perColumn((column: ReadColumn) => (cell) => trailOf(column, cell)),
+    day: (column, row) => readIn(row, column, days),
+    meter: perColumn((column) => (cell) => readMeter(cell, column.decimalMark, column.meaning === "moisture-out")),
+    said: (column, raw) => said(column).at(raw, column.index),
   };
 }
 
-/** One reader for each column, made when it is first needed. */
-function perColumn<T, C extends Column>(readerOf: (column: C) => (cell: Cell) => T): Reader<T, C> {
-  const readers: ((cell: Cell) => T)[] = [];
-  return (column, cell) => {
-    let reader = readers[column.index];
-    if (reader === undefined) {
-      reader = remembered(readerOf(column));
-      readers[column.index] = reader;
+function perColumn<T extends Told>(readerOf: (column: Column) => (cell: Cell) => T): Reader<T> {
+  const memory = memories(readerOf);
+  return (column, row) => readIn(row, column, memory(column));
+}
+
+/** One memory for each column, made when it is first needed. */
+function memories<T extends Told, C extends Column>(readerOf: (column: C) => (cell: Cell) => T) {
+  const made: Remembered<T>[] = [];
+  return (column: C): Remembered<T> => {
+    let memory = made[column.index];
+    if (memory === undefined) {
+      memory = new Remembered(readerOf(column));
+      made[column.index] = memory;
     }
-    return reader(cell);
+    return memory;
   };
+}
+
+/** What a cell of a row says, or what stands in its place. */
+function readIn<T extends Told>({ raw, changed }: RowAtHand, { index }: Column, memory: Remembered<T>): T {
+  const own = changed === null ? undefined : changed[index];
+  return own === undefined ? memory.at(raw, index) : memory.of(own);
 }
 
 /** How the weights of a column are to be read, with a decimal mark of its own or of what a person has put in. */
@@ -84,10 +115,6 @@ export function durationOf({ unit }: Column, mark: Mark | null): MinutesMeasure 
 function textOf(text: string): string | null {
   const trimmed = text.trim();
   return isAbsent(trimmed) ? null : trimmed;
-}
-
-function trailOf({ column, meaning }: ReadColumn, { kind, text }: Cell): Trail {
-  return { said: { column, meaning, text }, isDitto: kind === "text" && mayBeDitto(text) && isDitto(text) };
 }
 
 /** Marks are short and hold no digit, so none at either end. */

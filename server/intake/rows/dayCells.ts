@@ -3,8 +3,7 @@ import type { Cell } from "#server/terms/grid";
 import type { ProblemCode } from "#server/terms/problem";
 import type { Hints } from "#server/terms/row";
 import { inOrder, nearest, type OrderFound } from "../columns/dayOrder";
-import { commonYear, type DayText, dayFrom, LATE } from "../values/days";
-import { remembered } from "../values/remembered";
+import { commonYear, type DayText, dayFrom, LATE, readDay } from "../values/days";
 
 export type DayRead =
   | {
@@ -22,12 +21,13 @@ export type DayReader = (cell: Cell) => DayRead;
 /** A log of one month may hold days of the week before and after it: common practice. */
 const DAYS_AROUND = 7;
 
-/** Reads the day cells of a file whose order of dates is settled or open. */
-export function dayReader(read: (cell: Cell) => DayText, found: OrderFound, hints: Hints): DayReader {
-  return remembered((cell) => settle(read(cell), found, hints));
+/** Reads days wherever they stand in a file whose order of dates is settled or open. */
+export function dayReader(found: OrderFound, hints: Hints): DayReader {
+  return (cell) => settledDay(readDay(cell), found, hints);
 }
 
-function settle(text: DayText, found: OrderFound, hints: Hints): DayRead {
+/** The day that a cell writes, once the order of dates of its file is settled or open. */
+export function settledDay(text: DayText, found: OrderFound, hints: Hints): DayRead {
   switch (text.kind) {
     case "absent":
       return { kind: "absent" };

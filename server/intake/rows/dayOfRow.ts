@@ -1,20 +1,18 @@
 import { isDay } from "#server/terms/days";
-import { type Column, cellAt } from "../columns/column";
+import type { Column } from "../columns/column";
 import type { DayRead } from "./dayCells";
 import { choicesOf, type Reasons } from "./reasons";
-import { type Carried, isPut, type RowAtHand, type TableAtHand } from "./table";
+import { type Carried, cellIn, isPut, type RowAtHand, type TableAtHand } from "./table";
 
 /** The production day of a row. Where days are written once, the last one holds; a day that cannot be read ends that. */
 export function dayOfRow(table: TableAtHand, row: RowAtHand, carried: Carried, reasons: Reasons): DayRead {
   const column = dayColumn(table);
   if (column === undefined) return table.dayOfSheet;
-  const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
-  const put = isPut(table, row, column) && isDay(cell.text.trim());
-  const read: DayRead = put ? { kind: "day", day: cell.text.trim(), minute: null, filled: false } : table.days(cell);
-  if (put) {
-    const far = table.days(cell);
-    if (far.kind === "problem" && far.code === "day-outside-period") reasons.stand(far.code, column);
-  }
+  const said = table.read.day(column, row);
+  const put = isPut(table, row, column) ? cellIn(row, column).text.trim() : null;
+  const isDayPut = put !== null && isDay(put);
+  if (isDayPut && said.kind === "problem" && said.code === "day-outside-period") reasons.stand(said.code, column);
+  const read: DayRead = isDayPut ? { kind: "day", day: put, minute: null, filled: false } : said;
   if (read.kind === "day") {
     carried.day = read;
     return read;

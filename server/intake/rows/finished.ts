@@ -1,7 +1,6 @@
 import type { BatchWritten } from "#server/terms/batch";
 import type { FuelWritten } from "#server/terms/fuel";
 import type { RowRead } from "#server/terms/row";
-import { cellAt } from "../columns/column";
 import { isAbsent } from "../values/words";
 import { cellsSealed } from "./aside";
 import type { FuelSaid } from "./fuelCells";
@@ -25,7 +24,7 @@ const NO_FUEL: RowRead["fuel"] = [];
 export function finished({ table, row, site, batch, driedOnly, fuel, day, reasons }: Finished): RowRead {
   const { raw } = row;
   for (const column of table.holding) {
-    const { text } = cellAt(raw, column.index);
+    const { text } = raw.at(column.index);
     if (!isAbsent(text.trim())) reasons.add("column-unclear", column, [], column.heading);
   }
   if (isShifted(table, row)) reasons.add("row-too-wide", null);
@@ -69,7 +68,7 @@ function sayWhatIsMissing(table: TableAtHand, batch: BatchWritten, driedOnly: bo
 
 /** More cells than headings in delimited text: a separator too many, unless it only broke up the words of a last remark. */
 function isShifted(table: TableAtHand, row: RowAtHand): boolean {
-  if (!table.delimited || row.raw.cells.length <= table.width) return false;
+  if (!table.delimited || row.raw.width <= table.width) return false;
   const beyond = row.raw.cells.slice(table.width).filter((cell) => cell.text.trim() !== "");
   if (beyond.length === 0) return false;
   const last = table.columns[table.width - 1]?.meaning;

@@ -1,11 +1,11 @@
 import type { Fuel, FuelWritten } from "#server/terms/fuel";
 import { plain } from "#server/terms/headings/plain";
-import { cellAt, isFuel } from "../columns/column";
+import { isFuel } from "../columns/column";
 import { readMass } from "../values/masses";
 import { NO, YES } from "../values/words";
 import { cylindersIn, fuelProblem, readAmount } from "./fuelAmount";
 import { choicesOf, type Reasons } from "./reasons";
-import { isPut, type RowAtHand, type TableAtHand } from "./table";
+import { cellIn, isPut, type RowAtHand, type TableAtHand } from "./table";
 
 /** Every fuel statement of a row, still without its day. */
 export type FuelSaid = Omit<FuelWritten, "day">;
@@ -22,11 +22,10 @@ export function fuelOf(
 ): readonly FuelSaid[] {
   let said: FuelSaid[] | null = null;
   for (const column of table.fuels) {
-    const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
-    if (table.read.text(column, cell) === null) continue;
+    if (table.read.text(column, row) === null) continue;
     const read = isPut(table, row, column)
-      ? readAmount(cell, column, ".", table.hints)
-      : table.read.amount(column, cell);
+      ? readAmount(cellIn(row, column), column, ".", table.hints)
+      : table.read.amount(column, row);
     if (read.kind === "problem") reasons.add(read.code, column, choicesOf(read.puts));
     if (read.kind !== "said") continue;
     const fuel = column.meaning !== null && isFuel(column.meaning) ? column.meaning : table.fuelNamed(typeWritten);
@@ -44,7 +43,7 @@ export function fuelOf(
 function changeIn(table: TableAtHand, row: RowAtHand, reasons: Reasons): FuelSaid | null {
   const column = table.byMeaning["cylinder-change"];
   if (column === undefined) return null;
-  const text = cellAt(row.raw, column.index).text.trim();
+  const text = row.raw.at(column.index).text.trim();
   const words = plain(text);
   if (text === "" || /^[-–—]+$/.test(text) || NO.has(words)) return null;
   const counted = /^\d{1,2}$/.test(words)
@@ -73,8 +72,7 @@ function weighedIn(
 ) {
   const column = table.byMeaning[meaning];
   if (column === undefined) return null;
-  const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
-  const read = readMass(cell, { unit: column.unit, mark: column.decimalMark, containers: {} });
+  const read = readMass(cellIn(row, column), { unit: column.unit, mark: column.decimalMark, containers: {} });
   if (read.kind === "mass") return { mass: read.mass, column };
   const why = fuelProblem(read);
   if (why.kind === "problem") reasons.add(why.code, column, choicesOf(why.puts));

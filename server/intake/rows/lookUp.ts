@@ -1,11 +1,14 @@
-import { BLANK, type Cell, type GridRow } from "#server/terms/grid";
+import type { Cell, GridRow } from "#server/terms/grid";
 import type { CellRead } from "#server/terms/row";
-import { type Column, cellAt } from "../columns/column";
+import type { Column } from "../columns/column";
 import type { FoundTable } from "../columns/findTables";
+import { RowOfCells } from "../grid/rowOfCells";
 import { isDitto } from "../values/words";
+import { cellSaid, Ditto } from "./cellReaders";
 import { totalWord } from "./structure";
 import type { RowAtHand, TableAtHand } from "./table";
 
+const NO_ROW = new RowOfCells(0, []);
 const NOTHING: RowAtHand["said"] = [];
 const NO_DITTOS: RowAtHand["dittos"] = [];
 
@@ -17,29 +20,28 @@ export function lookUp(table: TableAtHand, rows: readonly GridRow[], found: Foun
   // the last mark of each column and the cell that it stood for, so that a column of marks is walked up only once
   const marks: ({ readonly at: number; readonly cell: Cell | null } | undefined)[] = [];
   return (at) => {
-    const raw = rows[at] ?? { row: 0, cells: [] };
+    const raw = rows[at] ?? NO_ROW;
     const total = totalWord(raw);
-    if (total !== null) return { row: raw.row, raw, total, cells: raw.cells, said: NOTHING, dittos: NO_DITTOS };
+    if (total !== null) return { row: raw.row, raw, total, changed: null, said: NOTHING, dittos: NO_DITTOS };
     const said = new Array<CellRead>(table.lookedUp.length);
     let count = 0;
-    let cells = table.puts === null ? null : withPuts(table, raw);
+    let changed = table.puts === null ? null : putsOf(table, raw);
     let dittos: Column[] | null = null;
     for (const column of table.lookedUp) {
-      const own = raw.cells[column.index] ?? BLANK;
-      const trail = own.kind === "blank" ? null : table.read.trail(column, own);
-      if (trail !== null) said[count++] = trail.said;
-      const cell = cells?.[column.index] ?? own;
-      if (cell.kind === "blank" || !(cell === own ? trail : table.read.trail(column, cell))?.isDitto) continue;
+      const own = table.read.said(column, raw);
+      if (own !== null) said[count++] = own instanceof Ditto ? own.said : own;
+      const put = changed === null ? undefined : changed[column.index];
+      if (!((put === undefined ? own : cellSaid(column, put)) instanceof Ditto)) continue;
       const above = cellAbove(at, column);
       marks[column.index] = { at, cell: above };
       if (above === null) continue;
-      cells ??= [...raw.cells];
-      cells[column.index] = above;
+      changed ??= [];
+      changed[column.index] = above;
       dittos ??= [];
       dittos.push(column);
     }
     said.length = count;
-    return { row: raw.row, raw, total, cells: cells ?? raw.cells, said, dittos: dittos ?? NO_DITTOS };
+    return { row: raw.row, raw, total, changed, said, dittos: dittos ?? NO_DITTOS };
   };
 
   function cellAbove(at: number, column: Column): Cell | null {
@@ -47,7 +49,7 @@ export function lookUp(table: TableAtHand, rows: readonly GridRow[], found: Foun
     for (let above = at - 1; above >= found.from && above > (mark?.at ?? -1); above--) {
       const row = rows[above];
       if (row === undefined || found.repeatsAt.has(above)) continue;
-      const cell = putAt(table, row, column) ?? cellAt(row, column.index);
+      const cell = putAt(table, row, column) ?? row.at(column.index);
       if (cell.text.trim() === "" || (cell.kind === "text" && isDitto(cell.text))) continue;
       if (totalWord(row) === null) return cell;
     }
@@ -55,16 +57,15 @@ export function lookUp(table: TableAtHand, rows: readonly GridRow[], found: Foun
   }
 }
 
-function withPuts(table: TableAtHand, raw: GridRow): Cell[] | null {
-  let cells: Cell[] | null = null;
+function putsOf(table: TableAtHand, raw: GridRow): (Cell | undefined)[] | null {
+  let puts: (Cell | undefined)[] | null = null;
   for (const column of table.columns) {
     const put = putAt(table, raw, column);
     if (put === null) continue;
-    cells ??= [...raw.cells];
-    while (cells.length <= column.index) cells.push(BLANK);
-    cells[column.index] = put;
+    puts ??= [];
+    puts[column.index] = put;
   }
-  return cells;
+  return puts;
 }
 
 /** What a person has put in the place of a cell. */

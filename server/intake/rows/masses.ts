@@ -1,10 +1,10 @@
 import type { Choice } from "#server/terms/problem";
-import { type Column, cellAt } from "../columns/column";
+import type { Column } from "../columns/column";
 import { type MassRead, readMass } from "../values/masses";
 import { measureOf } from "./cellReaders";
 import { judgePair, yieldOf } from "./judgePair";
 import type { Reasons } from "./reasons";
-import { isPut, type RowAtHand, type TableAtHand } from "./table";
+import { cellIn, isPut, type RowAtHand, type TableAtHand } from "./table";
 
 export interface MassesRead {
   readonly fresh: MassRead;
@@ -17,9 +17,8 @@ const NO_CONTAINERS = {};
 /** Reads the mass that a column of this row says; absent where the table has no such column. */
 export function massAt(table: TableAtHand, row: RowAtHand, column: Column | undefined): MassRead {
   if (column === undefined) return BLANK;
-  const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
-  if (isPut(table, row, column)) return readMass(cell, measureOf(column, table.hints, "."));
-  return table.read.mass(column, cell);
+  if (isPut(table, row, column)) return readMass(cellIn(row, column), measureOf(column, table.hints, "."));
+  return table.read.mass(column, row);
 }
 
 export function massesOf(table: TableAtHand, row: RowAtHand): MassesRead {

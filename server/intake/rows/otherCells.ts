@@ -1,9 +1,7 @@
 import type { Method, Quantity, TestResult } from "#server/terms/batch";
-import type { Cell } from "#server/terms/grid";
 import { plain } from "#server/terms/headings/plain";
-import { type Column, cellAt } from "../columns/column";
+import type { Column } from "../columns/column";
 import { readNumber } from "../values/decimals";
-import { quantity, times } from "../values/exact";
 import { METHODS } from "../values/words";
 import type { Reasons } from "./reasons";
 import type { RowAtHand, TableAtHand } from "./table";
@@ -11,7 +9,7 @@ import type { RowAtHand, TableAtHand } from "./table";
 /** The text of a column, trimmed and otherwise as written: "007" stays "007". Null when nothing is said. */
 export function textAt(table: TableAtHand, row: RowAtHand, column: Column | undefined): string | null {
   if (column === undefined) return null;
-  return table.read.text(column, row.cells[column.index] ?? cellAt(row.raw, column.index));
+  return table.read.text(column, row);
 }
 
 /** Passed, failed or not tested; null where the table has no such column or the word says neither. */
@@ -37,40 +35,27 @@ export function yesAt(
 function saidAt<T>(
   row: RowAtHand,
   column: Column | undefined,
-  read: (column: Column, cell: Cell) => T | null,
+  read: (column: Column, row: RowAtHand) => T | null,
   reasons: Reasons,
 ): T | null {
   if (column === undefined) return null;
-  const said = read(column, row.cells[column.index] ?? cellAt(row.raw, column.index));
+  const said = read(column, row);
   if (said === null) reasons.add("cell-not-read", column);
   return said;
 }
 
-/** A reading of a meter: kept as a number, percent signs dropped for moisture so that "8 %" is a share of 0.08. */
+/** What a meter showed, kept as a number; moisture as a share. */
 export function readingAt(
   table: TableAtHand,
   row: RowAtHand,
   column: Column | undefined,
   reasons: Reasons,
 ): Quantity | null {
-  const text = textAt(table, row, column);
-  if (text === null || column === undefined) return null;
-  const read = readNumber(text.replace(/\s*%$/, ""));
-  const exact =
-    read.kind === "number"
-      ? read.exact
-      : read.kind === "either" && column.decimalMark === "."
-        ? read.point
-        : read.kind === "either" && column.decimalMark === ","
-          ? read.comma
-          : null;
-  if (exact === null || exact.startsWith("-")) {
-    reasons.add("cell-not-read", column);
-    return null;
-  }
-  return quantity(
-    column.meaning === "moisture-out" && (text.endsWith("%") || Number(exact) > 1) ? times(exact, "0.01") : exact,
-  );
+  if (column === undefined) return null;
+  const read = table.read.meter(column, row);
+  if (read !== "unread") return read;
+  reasons.add("cell-not-read", column);
+  return null;
 }
 
 /** The method that a cell names, or null; a word that we do not know is another method. */

@@ -1,4 +1,4 @@
-import type { GridRow, Sheet } from "#server/terms/grid";
+import { type GridRow, isBlank, type Sheet } from "#server/terms/grid";
 import type { ProblemCode } from "#server/terms/problem";
 import type { RowRead, TotalCheck } from "#server/terms/row";
 import type { SoFar } from "#server/terms/soFar";
@@ -6,7 +6,6 @@ import type { FoundTable } from "../columns/findTables";
 import { asideRow, sealAll } from "./aside";
 import { lookUp } from "./lookUp";
 import { readTableRow } from "./readTableRow";
-import { isBlank } from "./structure";
 import { newCarried, type TableAtHand } from "./table";
 import { Totals } from "./totals";
 

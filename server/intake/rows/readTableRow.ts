@@ -1,3 +1,4 @@
+import { isBlank } from "#server/terms/grid";
 import type { ProblemCode } from "#server/terms/problem";
 import type { RowRead, TotalCheck } from "#server/terms/row";
 import type { MassRead } from "../values/masses";
@@ -9,7 +10,6 @@ import { finished } from "./finished";
 import { fuelOf } from "./fuelCells";
 import { judgeMasses, type MassesRead, massesOf } from "./masses";
 import { choicesOf, Reasons } from "./reasons";
-import { isBlank } from "./structure";
 import type { Carried, RowAtHand, TableAtHand } from "./table";
 import type { Totals } from "./totals";
 import { hasOnlyWeights, waitsForColumn, withoutWeights } from "./withoutWeights";

@@ -1,6 +1,6 @@
 import type { GridRow } from "#server/terms/grid";
 import { CAN_STAND, type Choice, holds, type Problem, type ProblemCode } from "#server/terms/problem";
-import { type Column, CYLINDERS, cellAt, FUEL_MEANINGS } from "../columns/column";
+import { type Column, CYLINDERS, FUEL_MEANINGS } from "../columns/column";
 
 const NOTHING: readonly Problem[] = [];
 
@@ -25,7 +25,7 @@ export class Reasons {
   /** A reason about a cell, with the cell as written unless another text is given; about the whole row without a column. */
   add(code: ProblemCode, column: Column | null, choices: readonly Choice[] = [], text?: string): void {
     const at = { sheet: this.sheet, row: this.row.row, column: column?.column ?? null };
-    const said = text ?? (column === null ? "" : cellAt(this.row, column.index).text);
+    const said = text ?? (column === null ? "" : this.row.at(column.index).text);
     this.said ??= [];
     if (this.accepted !== null && this.stands(this.accepted, code, column)) this.stand(code, column);
     else this.said.push(choices.length === 0 ? { code, at, text: said } : { code, at, text: said, choices });
@@ -34,7 +34,7 @@ export class Reasons {
   /** Somebody accepted what is written, whatever the doubt: the flag that stays with the row. */
   stand(doubt: ProblemCode, column: Column | null): void {
     const at = { sheet: this.sheet, row: this.row.row, column: column?.column ?? null };
-    const text = column === null ? "" : cellAt(this.row, column.index).text;
+    const text = column === null ? "" : this.row.at(column.index).text;
     this.said ??= [];
     this.said.push({ code: "accepted-as-written", at, text, doubt });
   }
@@ -49,18 +49,21 @@ export class Reasons {
 
   /** True when something of this kind was said: "mass-", "fuel-". */
   speakOf(kind: string): boolean {
-    for (const { code } of this.list) if (code.startsWith(kind)) return true;
+    if (this.said === null) return false;
+    for (const { code } of this.said) if (code.startsWith(kind)) return true;
     return false;
   }
 
   /** True when the weight in this column may be thousand times too large or too small: it is added up nowhere. */
   doubtUnit({ column }: Column): boolean {
-    for (const { code, at } of this.list) if (at.column === column && code === "unit-slip-suspected") return true;
+    if (this.said === null) return false;
+    for (const { code, at } of this.said) if (at.column === column && code === "unit-slip-suspected") return true;
     return false;
   }
 
   holdTheRow(): boolean {
-    for (const { code } of this.list) if (holds(code)) return true;
+    if (this.said === null) return false;
+    for (const { code } of this.said) if (holds(code)) return true;
     return false;
   }
 }

@@ -9,15 +9,11 @@ const ASCII = 127;
 const FIRST_WORD = /^\p{L}+/u;
 const BEGIN_TOTALS = new Set([...TOTALS, ...AVERAGES].map((words) => words.split(" ")[0] ?? ""));
 
-export function isBlank(row: GridRow): boolean {
-  for (const { kind } of row.cells) if (kind !== "blank") return false;
-  return true;
-}
-
 /** A word for a total in one of the first three cells that say anything; "average" for a row that is no sum. */
 export function totalWord(row: GridRow): "total" | "average" | null {
   let seen = 0;
-  for (const cell of row.cells) {
+  for (let index = 0; index < row.width; index++) {
+    const cell = row.at(index);
     if (cell.kind === "blank") continue;
     if (++seen > 3) return null;
     const begins = cell.text.charCodeAt(0);

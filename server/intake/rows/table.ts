@@ -31,6 +31,7 @@ export interface TableAtHand {
   readonly panOfTable: string | null;
   /** days are written once and hold for the rows below */
   readonly fillsDown: boolean;
+  /** reads a day wherever it stands; those of the column of days are remembered in `read` */
   readonly days: DayReader;
   readonly read: CellReaders;
   /** remembers what fuel a word names */
@@ -48,13 +49,19 @@ export interface TableAtHand {
 export interface RowAtHand {
   readonly row: number;
   readonly raw: GridRow;
-  readonly cells: readonly Cell[];
+  /** cells that stand in the place of its own, by the index of their column: answers, and the cell above for a ditto mark */
+  readonly changed: readonly (Cell | undefined)[] | null;
   /** what it says in the columns that are read, as it stands there; nothing of a total */
   readonly said: readonly CellRead[];
   /** the row says in words that it is a total */
   readonly total: "total" | "average" | null;
   /** columns whose cell is a ditto mark */
   readonly dittos: readonly Column[];
+}
+
+/** The cell of a row, or what stands in its place. */
+export function cellIn(row: RowAtHand, { index }: Column): Cell {
+  return row.changed?.[index] ?? row.raw.at(index);
 }
 
 /** What is carried from row to row: the last day, site and fuel. */

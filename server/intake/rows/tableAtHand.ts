@@ -1,10 +1,11 @@
 import type { GridRow, Sheet } from "#server/terms/grid";
 import type { Hints, Meaning } from "#server/terms/row";
-import { type Column, CYLINDERS, cellAt, FUEL_MEANINGS, isRead } from "../columns/column";
+import { type Column, CYLINDERS, FUEL_MEANINGS, isRead } from "../columns/column";
 import { cellOfDayAbove } from "../columns/dayAbove";
 import type { FoundTable } from "../columns/findTables";
 import { panAbove } from "../columns/panAbove";
 import { holdsRows } from "../columns/recogniseColumns";
+import type { Remembered } from "../values/remembered";
 import { isAbsent, isDitto } from "../values/words";
 import { cellReaders } from "./cellReaders";
 import type { DayRead, DayReader } from "./dayCells";
@@ -20,6 +21,7 @@ export function tableAtHand(
   columns: readonly Column[],
   days: DayReader,
   hints: Hints,
+  dayCells: Remembered<DayRead>,
   delimited: boolean,
   oneDayEach: boolean,
 ): TableAtHand {
@@ -38,9 +40,9 @@ export function tableAtHand(
     delimited,
     ...daysWithoutColumn(sheet, found, days, hints, oneDayEach),
     panOfTable: panAbove(sheet, found, columns),
-    fillsDown: writesDaysOnce(sheet.rows.slice(found.from, found.to), byMeaning, days),
+    fillsDown: writesDaysOnce(sheet.rows, found, byMeaning, dayCells),
     days,
-    read: cellReaders(hints),
+    read: cellReaders(hints, dayCells),
     fuelNamed: fuelReader(hints.fuel),
     hints,
     setAside: new Set(hints.answers?.setAside),
@@ -70,21 +72,28 @@ function daysWithoutColumn(
  * True when the table writes a day once and leaves it out below: rows without a day are more than twice as many as
  * rows that repeat the day above. A log that always repeats the day does not mean the one above by a blank.
  */
-function writesDaysOnce(rows: readonly GridRow[], byMeaning: ByMeaning, days: DayReader): boolean {
+function writesDaysOnce(
+  rows: readonly GridRow[],
+  { from, to }: FoundTable,
+  byMeaning: ByMeaning,
+  days: Remembered<DayRead>,
+): boolean {
   const column = byMeaning.day;
   const weights = [byMeaning.fresh, byMeaning.dried].flatMap((weight) => (weight === undefined ? [] : [weight.index]));
   if (column === undefined) return false;
   let blanks = 0;
   let repeats = 0;
   let above: string | null = null;
-  for (const row of rows) {
-    const cell = cellAt(row, column.index);
+  for (let at = from; at < to; at++) {
+    const row = rows[at];
+    if (row === undefined) continue;
+    const cell = row.at(column.index);
     if (isAbsent(cell.text.trim())) {
-      if (weights.some((index) => cellAt(row, index).text.trim() !== "")) blanks++;
+      if (weights.some((index) => row.at(index).text.trim() !== "")) blanks++;
       continue;
     }
     if (isDitto(cell.text)) continue;
-    const read = days(cell);
+    const read = days.at(row, column.index);
     if (read.kind !== "day") continue;
     if (read.day === above) repeats++;
     above = read.day;

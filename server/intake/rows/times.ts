@@ -1,13 +1,13 @@
 import type { Quantity } from "#server/terms/batch";
 import type { Hints } from "#server/terms/row";
-import { type Column, cellAt } from "../columns/column";
+import type { Column } from "../columns/column";
 import { minutesBetween } from "../values/clocks";
 import { DAWN } from "../values/dawnClock";
 import { quantity } from "../values/exact";
 import { readMinutes } from "../values/minutes";
 import { durationOf } from "./cellReaders";
 import { choicesOf, type Reasons } from "./reasons";
-import { isPut, type RowAtHand, type TableAtHand } from "./table";
+import { cellIn, isPut, type RowAtHand, type TableAtHand } from "./table";
 
 export interface TimesRead {
   readonly startMinute: number | null;
@@ -36,10 +36,9 @@ export function timesOf(table: TableAtHand, row: RowAtHand, minuteOfDay: number 
 export function minutesAt(table: TableAtHand, row: RowAtHand, reasons: Reasons): Quantity | null {
   const column = table.byMeaning.minutes;
   if (column === undefined) return null;
-  const cell = row.cells[column.index] ?? cellAt(row.raw, column.index);
   const read = isPut(table, row, column)
-    ? readMinutes(cell, durationOf(column, "."))
-    : table.read.duration(column, cell);
+    ? readMinutes(cellIn(row, column), durationOf(column, "."))
+    : table.read.duration(column, row);
   if (read.kind === "minutes") return read.minutes;
   if (read.kind === "problem") reasons.add(read.code, column, choicesOf(read.puts));
   return null;
@@ -54,7 +53,7 @@ function clockAt(
   reasons: Reasons,
 ): number | null {
   if (column === undefined) return null;
-  const read = table.read.clock(column, row.cells[column.index] ?? cellAt(row.raw, column.index));
+  const read = table.read.clock(column, row);
   if (read.kind === "absent") return null;
   if (read.kind === "problem") {
     reasons.add(minutesKnown ? "cell-not-read" : "minutes-not-a-number", column, choicesOf(read.puts));

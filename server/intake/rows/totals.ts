@@ -1,12 +1,13 @@
 import type { BatchWritten } from "#server/terms/batch";
 import type { TotalCheck } from "#server/terms/row";
 import type { SoFar } from "#server/terms/soFar";
-import { type Column, cellAt } from "../columns/column";
+import type { Column } from "../columns/column";
 import { readNumber } from "../values/decimals";
 import { type FuelSaid, fuelOf } from "./fuelCells";
 import { massAt } from "./masses";
 import { Reasons } from "./reasons";
 import { fuelColumn, note, type Summand } from "./summands";
+import { Sums } from "./sums";
 import type { RowAtHand, TableAtHand } from "./table";
 import { minutesAt } from "./times";
 
@@ -18,19 +19,19 @@ const BILLIONTHS = 1e9;
 /** Adds up what the rows say, so that the log's own totals can be checked and are never taken for batches. */
 export class Totals {
   /** by the index of the column */
-  private readonly sinceStart: (number | undefined)[];
-  private sinceTotal: (number | undefined)[];
+  private readonly sinceStart: Sums;
+  private readonly sinceTotal: Sums;
   private loads: number;
 
   /** `before`: what the parts of the log before this one add up to. */
   constructor(before?: SoFar["sums"]) {
-    this.sinceStart = [...(before?.sinceStart ?? [])];
-    this.sinceTotal = [...(before?.sinceTotal ?? [])];
+    this.sinceStart = new Sums(before?.sinceStart);
+    this.sinceTotal = new Sums(before?.sinceTotal);
     this.loads = before?.loads ?? 0;
   }
 
   soFar(): SoFar["sums"] {
-    return { sinceStart: [...this.sinceStart], sinceTotal: [...this.sinceTotal], loads: this.loads };
+    return { sinceStart: this.sinceStart.list(), sinceTotal: this.sinceTotal.list(), loads: this.loads };
   }
 
   /** Adds a batch, where the row has one, and the fuel beside it; not a weight whose unit is in doubt. */
@@ -50,9 +51,8 @@ export class Totals {
   private addTo(column: Column | undefined, value: number | undefined, reasons: Reasons): void {
     if (column === undefined || value === undefined || reasons.doubtUnit(column)) return;
     const billionths = Math.round(value * BILLIONTHS);
-    const { index } = column;
-    this.sinceStart[index] = (this.sinceStart[index] ?? 0) + billionths;
-    this.sinceTotal[index] = (this.sinceTotal[index] ?? 0) + billionths;
+    this.sinceStart.add(column.index, billionths);
+    this.sinceTotal.add(column.index, billionths);
   }
 
   /** What the row says as a total, each beside the nearer of the sum of all rows and of those since the last total. */
@@ -63,7 +63,7 @@ export class Totals {
       written: value,
       read: this.nearer(column.index, value),
     }));
-    this.sinceTotal = [];
+    this.sinceTotal.clear();
     return checks;
   }
 
@@ -78,8 +78,8 @@ export class Totals {
   }
 
   private nearer(index: number, written: number): number {
-    const all = (this.sinceStart[index] ?? 0) / BILLIONTHS;
-    const part = (this.sinceTotal[index] ?? 0) / BILLIONTHS;
+    const all = this.sinceStart.at(index) / BILLIONTHS;
+    const part = this.sinceTotal.at(index) / BILLIONTHS;
     return Math.abs(part - written) <= Math.abs(all - written) ? part : all;
   }
 }
@@ -91,7 +91,7 @@ function totalsWritten(table: TableAtHand, row: RowAtHand): Summand[] {
     note(found, table.byMeaning[meaning], read.kind === "mass" ? read.mass.value : null);
   }
   const loads = table.byMeaning.loads;
-  const count = loads === undefined ? null : readNumber(cellAt(row.raw, loads.index).text);
+  const count = loads === undefined ? null : readNumber(row.raw.at(loads.index).text);
   note(found, loads, count?.kind === "number" ? Number(count.exact) : null);
   const unheard = new Reasons(table.sheet, row.raw);
   note(found, table.byMeaning.minutes, minutesAt(table, row, unheard)?.value);

@@ -1,23 +1,21 @@
 import type { RowRead } from "#server/terms/row";
+import { hashOf } from "../grid/textHash";
 
 /**
  * Sets aside the second of two rows that are the same in every cell, when a number and a time say that it is the same
  * load written twice. Equal rows without them may well be two loads and both stay.
  */
 export function withoutRepeats(rows: readonly RowRead[]): readonly RowRead[] {
-  const seen = new Map<string, Map<string, RowRead | RowRead[]>>();
+  const seen = new RowsSeen(rows);
   let kept: RowRead[] | null = null;
   for (let at = 0; at < rows.length; at++) {
     const row = rows[at];
-    if (row === undefined || !isRepeat(row, seen)) continue;
+    if (row === undefined || !couldBeRepeat(row) || !seen.repeats(at)) continue;
     kept ??= [...rows];
     kept[at] = asRepeated(row);
   }
   return kept ?? rows;
 }
-
-/** So many different rows of one number and day are remembered; more of them are no repeated rows but a log without numbers. */
-const MOST_KEPT = 8;
 
 /** Whether a row has a number and a time by which its load is told from others. */
 export function couldBeRepeat({ fate, batch }: RowRead): boolean {
@@ -25,23 +23,56 @@ export function couldBeRepeat({ fate, batch }: RowRead): boolean {
   return batch.startMinute !== null || batch.minutes !== null;
 }
 
-function isRepeat(row: RowRead, seen: Map<string, Map<string, RowRead | RowRead[]>>): boolean {
-  const { batch } = row;
-  if (!couldBeRepeat(row) || batch === null || batch.number === null) return false;
-  let ofDay = seen.get(batch.day);
-  if (ofDay === undefined) {
-    ofDay = new Map();
-    seen.set(batch.day, ofDay);
+/** So many different rows of one number and day are remembered; more of them are no repeated rows but a log without numbers. */
+const MOST_KEPT = 8;
+/** So many rows of one hash are looked at; whoever makes numbers to fall on one place gains nothing. */
+const MOST_TRIES = 64;
+
+/** Finds rows by number and day. Each row is a number in two lists, so that nothing has to be made for it. */
+class RowsSeen {
+  readonly #rows: readonly RowRead[];
+  /** by hash: the row seen last, counted from 1; 0 where none was */
+  readonly #last: Int32Array;
+  /** by row: the one seen before it that has the same place */
+  readonly #before: Int32Array;
+  /** by row: the hash of its number and day */
+  readonly #hashes: Int32Array;
+
+  constructor(rows: readonly RowRead[]) {
+    this.#rows = rows;
+    this.#last = new Int32Array(2 ** Math.ceil(Math.log2(rows.length + 1)));
+    this.#before = new Int32Array(rows.length);
+    this.#hashes = new Int32Array(rows.length);
   }
-  const before = ofDay.get(batch.number);
-  if (before === undefined) {
-    ofDay.set(batch.number, row);
+
+  /** Whether a row says the same as one that was asked about before. */
+  repeats(at: number): boolean {
+    const row = this.#rows[at]!;
+    const hash = keyHash(row);
+    const place = hash & (this.#last.length - 1);
+    let alike = 0;
+    let tries = 0;
+    for (let other = this.#last[place]!; other !== 0 && tries < MOST_TRIES; other = this.#before[other - 1]!) {
+      tries++;
+      const before = this.#rows[other - 1]!;
+      if (this.#hashes[other - 1] !== hash || !hasSameKey(before, row)) continue;
+      if (saysTheSame(before, row)) return true;
+      alike++;
+    }
+    if (alike === MOST_KEPT || tries === MOST_TRIES) return false;
+    this.#before[at] = this.#last[place]!;
+    this.#last[place] = at + 1;
+    this.#hashes[at] = hash;
     return false;
   }
-  const all = Array.isArray(before) ? before : [before];
-  if (all.some((other) => saysTheSame(other, row))) return true;
-  if (all.length < MOST_KEPT) ofDay.set(batch.number, [...all, row]);
-  return false;
+}
+
+function keyHash({ batch }: RowRead): number {
+  return batch === null ? 0 : Math.imul(hashOf(batch.day), 31) ^ hashOf(batch.number ?? "");
+}
+
+function hasSameKey(a: RowRead, b: RowRead): boolean {
+  return a.batch?.number === b.batch?.number && a.batch?.day === b.batch?.day;
 }
 
 function saysTheSame(a: RowRead, b: RowRead): boolean {

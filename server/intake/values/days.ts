@@ -75,6 +75,8 @@ export function readDay(cell: Cell): DayText {
   if (cell.kind === "time" || cell.text.length > LONGEST_VALUE) return NONE;
   const text = plainDigits(cell.text);
   if (isAbsent(text)) return { kind: "absent" };
+  const plainly = yearFirst(text, null);
+  if (plainly !== null) return plainly;
   if (SERIAL.test(text)) return ofSerial(Number(text));
   const time = TIME.exec(text);
   const minute = time ? minuteOf(time[1] ?? "") : null;
@@ -82,9 +84,14 @@ export function readDay(cell: Cell): DayText {
   return datePart(date, minute);
 }
 
+function yearFirst(text: string, minute: number | null): DayText | null {
+  const [, year, month, date] = YEAR_FIRST.exec(text) ?? [];
+  return year === undefined ? null : calendarDay(Number(year), Number(month), Number(date), minute);
+}
+
 function datePart(text: string, minute: number | null): DayText {
-  const yearFirst = YEAR_FIRST.exec(text);
-  if (yearFirst) return calendarDay(Number(yearFirst[1]), Number(yearFirst[2]), Number(yearFirst[3]), minute);
+  const whole = yearFirst(text, minute);
+  if (whole !== null) return whole;
   const eight = /^(20\d{2})(\d{2})(\d{2})$/.exec(text);
   if (eight) return calendarDay(Number(eight[1]), Number(eight[2]), Number(eight[3]), minute);
   const parts = PARTS.exec(text);
@@ -117,7 +124,8 @@ function ofSerial(serial: number): DayText {
 
 /** "mar 4/11" is a Tuesday (mardi, martes), "Mar 4" is in March: a word that may be both is a day before a whole date. */
 function withoutWeekday(text: string): string {
-  const [, first = "", rest = ""] = /^(\p{L}+)\.?[\s,]+(.*\d.*)$/u.exec(text) ?? [];
+  const [, first, rest = ""] = /^(\p{L}+)\.?[\s,]+(.*\d.*)$/u.exec(text) ?? [];
+  if (first === undefined) return text.trim();
   const word = plain(first);
   if (!WEEKDAYS.has(word)) return text.trim();
   const isWhole = /\d\s*[-/.]\s*\d|\d.*\p{L}{3}/u.test(rest);

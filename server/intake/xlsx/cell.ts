@@ -59,7 +59,8 @@ function sharedNumber(raw: string, format: FormatKind, { numbers, from1904 }: Bo
   if (known !== undefined) return known;
   const { text, kind, value } = numberCell(raw, format, from1904);
   if (seen.size >= MOST_SHARED) return { text, kind, value };
-  const cell = new SharedCell(text, kind, value, 2 * seen.size + 1);
+  const count = numbers.number.size + numbers.day.size + numbers.time.size + numbers.elapsed.size;
+  const cell = new SharedCell(text, kind, value, 2 * count + 1);
   seen.set(raw, cell);
   return cell;
 }

@@ -1,5 +1,6 @@
 import { BLANK, type Cell, type GridRow } from "#server/terms/grid";
 import type { Bounds, Unreadable } from "#server/terms/row";
+import { RowOfCells } from "../grid/rowOfCells";
 import { type Book, type CellWritten, cellOf } from "./cell";
 import { asWritten } from "./strings";
 import { isTrue, XmlWalk } from "./xml";
@@ -80,7 +81,7 @@ export function sheetRows(bytes: Uint8Array, book: Book, bounds: Bounds, taken: 
         if (isTrue(walk.attribute("hidden"))) hiddenRows++;
       }
       if ((closes || walk.empty) && holds) {
-        rows.push({ row: number, cells });
+        rows.push(new RowOfCells(number, cells));
         if (++taken.rows > bounds.rows) refusal = { refused: "too-many-rows", detail: `more than ${bounds.rows}` };
       }
     } else if (name === "c") {

@@ -1,5 +1,5 @@
 import { expect, test } from "vitest";
-import { dayOrder } from "#server/intake/columns/dayOrder";
+import { OrderShown } from "#server/intake/columns/dayOrder";
 import { dayReader } from "#server/intake/rows/dayCells";
 import { readDay } from "#server/intake/values/days";
 import type { Hints } from "#server/terms/row";
@@ -7,11 +7,9 @@ import { written } from "../values/cells";
 
 /** The days of a file of dates, or the reasons why there are none. */
 function read(dates: readonly string[], hints: Hints): string[] {
-  const order = dayOrder(
-    dates.map((date) => readDay(written(date))),
-    hints,
-  );
-  const reader = dayReader(readDay, order, hints);
+  const shown = new OrderShown(hints);
+  for (const date of dates) shown.add(readDay(written(date)));
+  const reader = dayReader(shown.found(), hints);
   return dates.map((date) => {
     const found = reader(written(date));
     if (found.kind === "day") return found.day;

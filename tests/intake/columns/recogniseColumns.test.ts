@@ -109,6 +109,31 @@ test("an unclear column that may be the missing weight holds its rows until it i
   );
 });
 
+test.each([
+  ["Grobu (kg)", "fresh", "kg", "2 counted 2031-06-13 5.2>1.7 80min"],
+  ["Grobu / lb", "fresh", "lb", "2 counted 2031-06-13 2.358680324>1.7 80min | yield-unusual"],
+  ["Grobu wi kg", "fresh", "kg", "2 counted 2031-06-13 5.2>1.7 80min"],
+  ["Grobu (lb)", "pan", null, "2 counted 2031-06-13 pan 5.2 ?>1.7 80min dried only | fresh-missing"],
+  ["Grobu", "fresh", null, "2 held 2031-06-13 ?>1.7 80min | mass-unit-unknown"],
+] as const)(
+  "once somebody answers what “%s” means, it is %s in the unit of its heading",
+  (heading, meaning, unit, row) => {
+    const log = [`Date | ${heading} | Out (kg) | Minutes`, "13/6/2031 | 5.2 | 1.7 | 80"];
+    expect(readLines({}, ...log).tables[0]?.columns[1]).toMatchObject({ meaning: null, unit: null });
+    const read = readLines({ answers: { meanings: { "Log!B": meaning } } }, ...log);
+    expect(read.tables[0]?.columns[1]).toMatchObject({ meaning, unit, unitFrom: unit === null ? null : "heading" });
+    expect(lines(read)[1]).toBe(row);
+    expect(read.questions.map(({ code }) => code)).toEqual(unit === null && meaning === "fresh" ? ["column-unit"] : []);
+  },
+);
+
+test("the unit in a heading that nobody knows counts for times too, and an answer about the unit wins over it", () => {
+  const log = ["Date | In (kg) | Out (kg) | Grobu (h)", "13/6/2031 | 10 | 3 | 2"];
+  const said = { meanings: { "Log!D": "minutes" } } as const;
+  expect(lines(readLines({ answers: said }, ...log))[1]).toBe("2 counted 2031-06-13 10>3 120min");
+  expect(lines(readLines({ answers: { ...said, units: { "Log!D": "min" } } }, ...log))[1]).toContain("2min");
+});
+
 test("more weights out than in on most rows are held, and answered once for both columns", () => {
   const log = ["Date | In (kg) | Out (kg)", "13/6/2031 | 3 | 10", "14/6/2031 | 3.2 | 10", "15/6/2031 | 3.1 | 10"];
   const read = readLines({}, ...log);

@@ -89,12 +89,10 @@ test("ragged rows, quotes and decisions on the way are told in the notes", () =>
 
 test("empty records and empty cells are blank, and spaces stay as they are written", () => {
   const rows = gridOf("Date,Pan,Note\n,,\n 2031-06-03 ,,  \n").sheets[0]?.rows;
-  expect(rows?.[1]).toEqual({
-    row: 3,
-    cells: [
-      { text: " 2031-06-03 ", kind: "text", value: null },
-      { text: "", kind: "blank", value: null },
-      { text: "  ", kind: "blank", value: null },
-    ],
-  });
+  expect(rows?.[1]?.row).toBe(3);
+  expect(rows?.[1]?.cells).toEqual([
+    { text: " 2031-06-03 ", kind: "text", value: null },
+    { text: "", kind: "blank", value: null },
+    { text: "  ", kind: "blank", value: null },
+  ]);
 });

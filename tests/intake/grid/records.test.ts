@@ -2,7 +2,7 @@ import { parse } from "csv-parse/sync";
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { csvOf } from "#server/intake/grid/csv";
-import { asText, type Dialect, eachRecord, recordsOf } from "#server/intake/grid/records";
+import { type Dialect, eachRecord, recordsOf } from "#server/intake/grid/records";
 
 const RFC: Dialect = { delimiter: ",", quote: '"', escape: '"', width: 0, aligned: null };
 const cells = (text: string, dialect: Partial<Dialect> = {}) =>
@@ -74,7 +74,7 @@ test.each([
 
 test("an unclosed quote does not swallow records up to a stray quote far below", () => {
   const text = 'day,pan,kg,note\n1,a,3.5,"open\n2,b,3.2,fine\n3,c,3.1,fine\n4,d,3.3,12"\n5,e,3,\n';
-  const oddities = eachRecord(text, { ...RFC, width: 4 }, asText, (record) => record.cells.length === 4);
+  const oddities = eachRecord(text, { ...RFC, width: 4 }, (record) => record.cells.length === 4);
   expect(cells(text, { width: 4 })).toHaveLength(6);
   expect(oddities.unclosed).toEqual([2]);
 });
@@ -146,7 +146,7 @@ test.each([
   const steps = (times: number) => {
     const text = part.repeat(times);
     const started = performance.now();
-    eachRecord(text, { ...RFC, width: 3 }, asText, () => true);
+    eachRecord(text, { ...RFC, width: 3 }, () => true);
     return performance.now() - started;
   };
   steps(2_000);

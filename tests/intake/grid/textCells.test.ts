@@ -1,43 +1,57 @@
 import { expect, test } from "vitest";
-import { SharedCell } from "#server/intake/grid/sharedCell";
-import { textCells } from "#server/intake/grid/textCells";
+import { TextCells } from "#server/intake/grid/textCells";
+import { BLANK, type GridRow } from "#server/terms/grid";
 
-const cellOf = (cells: ReturnType<typeof textCells>, text: string, column = 0) => cells(text, 0, text.length, column);
+/** Rows of cells that are parted by commas. */
+function rowsOf(...lines: readonly string[]): GridRow[] {
+  const cells = new TextCells();
+  return lines.map((line, at) => {
+    const texts = line.split(",");
+    for (const [column, text] of texts.entries()) cells.add(text, 0, text.length, column);
+    return cells.row(at + 1, texts.length);
+  });
+}
+
+const numbersOf = (rows: readonly GridRow[]) => rows.map((row) => row.numberAt(0));
+const textsOf = (rows: readonly GridRow[]) => rows.map((row) => row.at(0).text);
 
 test("a text that repeats in a column is one cell, and the same text in another column is another", () => {
-  const cells = textCells();
-  const first = cells("3.5,3.5,4", 0, 3, 0);
-  expect(first).toEqual({ text: "3.5", kind: "text", value: null });
-  expect(cells("3.5,3.5,4", 4, 7, 0)).toBe(first);
-  expect(cells("3.5,3.5,4", 8, 9, 0)).not.toBe(first);
-  expect(cells("3.5,3.5,4", 4, 7, 1)).not.toBe(first);
+  const [first, second] = rowsOf("3.5,3.5", "4,3.5");
+  expect(first?.at(1)).toEqual({ text: "3.5", kind: "text", value: null });
+  expect(first?.at(1)).toBe(second?.at(1));
+  expect(first?.at(0)).not.toBe(second?.at(0));
+  expect(first?.at(0)).not.toBe(first?.at(1));
 });
 
 // 31 × "A" + "a" is 31 × "B" + "B": the two texts have one hash.
 test("texts that fall on one place stay two cells", () => {
-  const cells = textCells();
-  expect([cellOf(cells, "Aa").text, cellOf(cells, "BB").text]).toEqual(["Aa", "BB"]);
-  expect(cellOf(cells, "Aa")).not.toBe(cellOf(cells, "BB"));
+  const rows = rowsOf("Aa", "BB", "Aa");
+  expect(textsOf(rows)).toEqual(["Aa", "BB", "Aa"]);
+  expect(numbersOf(rows)).toEqual([0, 1, 0]);
 });
 
 test("hundreds of texts of one hash are read as they are, shared or not", () => {
-  const cells = textCells();
   const alike = Array.from({ length: 512 }, (_, at) =>
     at.toString(2).padStart(9, "0").replaceAll("0", "Aa").replaceAll("1", "BB"),
   );
-  for (const text of [...alike, ...alike]) expect(cellOf(cells, text).text).toBe(text);
-  expect(alike.filter((text) => SharedCell.numberOf(cellOf(cells, text)) !== -1).length).toBeLessThan(20);
+  const rows = rowsOf(...alike, ...alike);
+  expect(textsOf(rows)).toEqual([...alike, ...alike]);
+  expect(new Set(numbersOf(rows)).size).toBeLessThan(20);
 });
 
 test("each of ten thousand texts is read as it stands; the first thousands are numbered from 0 on", () => {
-  const cells = textCells();
   const texts = Array.from({ length: 10_000 }, (_, at) => `B${at}`);
-  const first = texts.map((text) => cellOf(cells, text));
-  expect(first.map(({ text }) => text)).toEqual(texts);
-  const numbers = first.map(SharedCell.numberOf).filter((number) => number !== -1);
+  const rows = rowsOf(...texts, ...texts);
+  expect(textsOf(rows)).toEqual([...texts, ...texts]);
+  const numbers = numbersOf(rows.slice(0, 10_000)).filter((number) => number !== -1);
   expect(numbers).toEqual(numbers.map((_, at) => at));
   expect(numbers.length).toBeGreaterThan(3000);
-  expect(texts.filter((text, at) => cellOf(cells, text) === first[at]).length).toBe(numbers.length);
+});
+
+test("a column of names is no longer looked through once thousands of new ones came", () => {
+  const names = Array.from({ length: 9000 }, (_, at) => `B${at}`);
+  const [last] = rowsOf(...names, "B0").slice(-1);
+  expect([last?.at(0).text, last?.numberAt(0)]).toEqual(["B0", -1]);
 });
 
 test.each([
@@ -46,5 +60,18 @@ test.each([
   { said: "a hard space", text: "\u00a0", kind: "blank" },
   { said: "a remark too long to repeat", text: "rain ".repeat(20), kind: "text" },
 ])("$said is a $kind cell with its text", ({ text, kind }) => {
-  expect(cellOf(textCells(), text)).toEqual({ text, kind, value: null });
+  expect(rowsOf(text)[0]?.at(0)).toEqual({ text, kind, value: null });
+});
+
+test("a row ends where it ends: beyond its cells nothing stands, whatever the next row says", () => {
+  const [first] = rowsOf("3.5", "4");
+  expect([first?.at(1), first?.numberAt(1), first?.cells.length]).toEqual([BLANK, -1, 1]);
+});
+
+test("cells that were taken off leave no trace in the next row", () => {
+  const cells = new TextCells();
+  for (const column of [0, 1]) cells.add(" ", 0, 1, column);
+  cells.drop(2);
+  cells.add("4", 0, 1, 0);
+  expect(cells.row(3, 1).cells.map(({ text }) => text)).toEqual(["4"]);
 });

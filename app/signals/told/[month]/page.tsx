@@ -1,4 +1,5 @@
 import { monthOf, plusMonths } from "#server/terms/days";
+import { Behind } from "../../../_parts/Behind";
 import { Frame } from "../../../_parts/Frame";
 import { COUNTED_ONCE, NOT_COUNTED, toldInMonth } from "../../../_words/signalAccepted";
 import { signedIn } from "../../../asking";
@@ -27,8 +28,8 @@ export default async function ToldPage({ params, searchParams }: Props) {
   const today = known ?? sites[0]?.today ?? new Date().toISOString().slice(0, 10);
   // what became of them is told as far as it is known, not as it was at the month's end
   const [, to = month] = [month, today.slice(0, 7), plusMonths(month, MOST_MONTHS - 1)].sort();
-  const asOf = known === undefined ? {} : { asOf: known };
-  const { signals } = await api.signals.list({ from: month, to, ...asOf });
+  const asOf = known === undefined ? ({ wait: "briefly" } as const) : { asOf: known };
+  const { signals, behind } = await api.signals.list({ from: month, to, ...asOf });
   const names = new Map(sites.map(({ code, name }) => [code, name]));
   const rows = signals
     .filter(({ raisedOn }) => monthOf(raisedOn) === month)
@@ -50,6 +51,7 @@ export default async function ToldPage({ params, searchParams }: Props) {
         </li>
       </ul>
       <AsKnown known={known} today={here} />
+      <Behind behind={behind} />
       <p className={styles.order}>{COUNTED_ONCE}</p>
       {counted.length === 0 ? null : <SignalRows rows={counted} suffix={suffix} label={title} />}
       {others.length === 0 ? null : (

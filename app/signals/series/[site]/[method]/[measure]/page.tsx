@@ -1,5 +1,6 @@
 import type { Method } from "#server/terms/batch";
 import { WATCHED } from "#server/terms/signal";
+import { Behind } from "../../../../../_parts/Behind";
 import { Frame } from "../../../../../_parts/Frame";
 import { dayInWords, monthInWords } from "../../../../../_words/days";
 import { METHOD_WORDS } from "../../../../../_words/methods";
@@ -41,7 +42,7 @@ export default async function SeriesPage({ params, searchParams }: Props) {
   const known = knownAsked(words);
   const suffix = knownSuffix(known);
   const { from, to } = monthsAsked(words, known ?? today);
-  const asOf = known === undefined ? {} : { asOf: known };
+  const asOf = known === undefined ? ({ wait: "briefly" } as const) : { asOf: known };
   const shown = await orNothing(api.signals.stream({ site, method, measure, from, to, ...asOf }));
   if (shown === null) return <NothingHere />;
   const drawn = drawnOf(shown, null, sumsOf(shown.points, shown.references));
@@ -69,6 +70,7 @@ export default async function SeriesPage({ params, searchParams }: Props) {
         ) : null}
       </ul>
       <AsKnown known={known} today={seriesHref({ site, method, measure }, `?from=${from}&to=${to}`)} />
+      <Behind behind={shown.behind} />
       {drawn === null ? (
         <p>
           From {monthInWords(from)} to {monthInWords(to)} this series has no day. Choose other months below.
