@@ -1,5 +1,6 @@
 import { and, asc, desc, eq, getTableColumns, gte, inArray, lte, sql } from "drizzle-orm";
 import type { Fuel, FuelDeclared, FuelSpan, FuelUnit, FuelWritten, HowKnown } from "#server/terms/fuel";
+import { listed } from "../listed";
 import { fuelEntries, fuelSpans } from "../schema";
 import type { Tx } from "../store";
 
@@ -61,14 +62,23 @@ export async function fuelSpansOf(
     }));
 }
 
-/** Every revision of the entries that a file touched, oldest first, and whether the file that brought each is taken back. */
+/**
+ * Every revision of the entries that a file touched, all or just these, oldest first; and whether what each says is taken
+ * back: with the file that brought it, or because that was counted again and said it no more.
+ */
 export async function fuelHistory(
   tx: Tx,
   site: number,
   file: string,
+  ids: readonly string[] | null = null,
 ): Promise<{ readonly entry: FuelEntry; readonly takenBack: boolean }[]> {
-  const touched = sql`${fuelEntries.id} in (select ${fuelEntries.id} from ${fuelEntries} where ${fuelEntries.file} = ${file} and ${fuelEntries.site} = ${site})`;
-  const takenBack = sql<boolean>`exists (select 1 from file_states s where s.file = fuel_entries.file and s.state = 'withdrawn')`;
+  const these = ids === null ? sql`true` : sql`${fuelEntries.id} = any(array${listed(ids, "uuid")})`;
+  const touched = sql`${fuelEntries.id} in (select ${fuelEntries.id} from ${fuelEntries}
+    where ${fuelEntries.file} = ${file} and ${fuelEntries.site} = ${site} and ${these})`;
+  const takenBack = sql<boolean>`(
+    exists (select 1 from file_states s where s.file = fuel_entries.file and s.state = 'withdrawn') or
+    exists (select 1 from fuel_entries n join file_states s on s.file = fuel_entries.file and s.ledger_index = n.ledger_index
+      where n.id = fuel_entries.id and n.ledger_index > fuel_entries.ledger_index and n.file <> fuel_entries.file))`;
   const found = await tx
     .select({ ...getTableColumns(fuelEntries), takenBack })
     .from(fuelEntries)

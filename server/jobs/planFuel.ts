@@ -10,6 +10,8 @@ export interface FuelPlan {
   readonly changed: ReadonlySet<string>;
   /** of these again, the ones that are in no table yet */
   readonly made: ReadonlySet<string>;
+  /** of these, the ones that this file said when it was counted before and does not say any more */
+  readonly unsaid: ReadonlySet<string>;
   /** rows whose fuel line contradicts what another file said of the same day */
   readonly doubtful: ReadonlySet<string>;
 }
@@ -28,10 +30,12 @@ export interface FuelInput {
   readonly instead: ReadonlyMap<string, string>;
   /** rows, by "sheet!row", that tell a part of what is here as one batch: fuel that this has is not counted once more */
   readonly partly: ReadonlySet<string>;
-  /** this file was counted before: lines of its own that count no more are withdrawn */
+  /** this file was counted before: what it said of these batches, or in lines of its own, and says no more is withdrawn */
   readonly again: boolean;
   readonly newId: () => string;
 }
+
+const NO_BATCHES: ReadonlySet<string | null> = new Set();
 
 /**
  * Finds the entry of everything that rows say about fuel.
@@ -89,12 +93,22 @@ export function planFuel(input: FuelInput): FuelPlan {
     }
   }
   const sets = new Set(input.instead.values());
+  const unsaid = new Set<string>();
+  const whole = input.again ? toldWhole(input) : NO_BATCHES;
   for (const entry of [...free.values()].flat()) {
     const ofLoads = sets.has(entry.batch ?? "") && told.has(entryKey(entry));
-    const noMore = input.again && entry.file === file && entry.batch === null;
+    const noMore = input.again && entry.file === file && (entry.batch === null || whole.has(entry.batch));
+    if (noMore) unsaid.add(entry.id);
     if (ofLoads || noMore) revise({ ...entry, file, withdrawn: true });
   }
-  return { revised, changed, made, doubtful };
+  return { revised, changed, made, unsaid, doubtful };
+}
+
+/** The batches of which no row tells just a part: what such a row says of fuel is not compared. */
+function toldWhole({ rows, batchOf, partly }: FuelInput): ReadonlySet<string | null> {
+  const whole = new Set(rows.map(batchOf));
+  if (partly.size > 0) for (const row of rows) if (partly.has(keyOf(row))) whole.delete(batchOf(row));
+  return whole;
 }
 
 function entryOf(

@@ -9,7 +9,7 @@ import { keyOf } from "./planBatches";
 import { refuel } from "./refuel";
 import { resum } from "./resum";
 import { membersOf } from "./setMembers";
-import { type TakenBack, takeBack } from "./takeBack";
+import { fuelBefore, type TakenBack, takeBack } from "./takeBack";
 
 export interface SitePlan extends SiteMatch {
   readonly waiting: TakenBack["waiting"];
@@ -59,6 +59,9 @@ export async function planSite(
   for (const entry of gone.fuel)
     if (entry.batch !== null && gone.batches.has(entry.batch)) fuelRevised.set(entry.id, entry);
   for (const [id, entry] of fuel.revised) fuelRevised.set(id, entry);
+  // what it says no more counts as another log said it before, if one did
+  const unsaid = fuel.unsaid.size === 0 ? [] : await fuelBefore(tx, site, file, [...fuel.unsaid]);
+  for (const entry of unsaid) fuelRevised.set(entry.id, entry);
   const saidAgain = [...fuel.revised.keys()].filter((id) => !fuel.changed.has(id));
   const fuelChanged = saidAgain.length === 0 ? fuelRevised : new Map(fuelRevised);
   for (const id of saidAgain) fuelChanged.delete(id);

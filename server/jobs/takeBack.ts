@@ -104,9 +104,14 @@ function methodOn(facts: readonly Fact[], site: number, day: string) {
   return inForce(own, "method", day)?.method ?? "other";
 }
 
-/** Fuel entries that a file wrote last, as they were before it, or withdrawn. */
-async function fuelBefore(tx: Tx, site: number, file: string): Promise<FuelEntry[]> {
-  const histories = groups(await fuelHistory(tx, site, file), ({ entry }) => entry.id);
+/** Fuel entries that a file wrote last, all or just these, as they were before it, or withdrawn. */
+export async function fuelBefore(
+  tx: Tx,
+  site: number,
+  file: string,
+  ids: readonly string[] | null = null,
+): Promise<FuelEntry[]> {
+  const histories = groups(await fuelHistory(tx, site, file, ids), ({ entry }) => entry.id);
   return [...histories.values()].flatMap((history) => {
     const last = history.at(-1)?.entry;
     if (last === undefined || last.file !== file) return [];

@@ -68,6 +68,69 @@ describe.each(KINDS)("a log settled after it was sent, on the %s database", (kin
     expect((await latest.ledger.verify()).differences).toEqual([]);
   });
 
+  test("fuel that was taken for another fuel counts once, as what it is, once somebody has put it right", async () => {
+    const api = apiOf(opened.store, "2031-05-05T07:00:00Z");
+    await api.sites.open({
+      code: "SL",
+      declarations: [
+        { kind: "open", from: "2031-01-01", value: {} },
+        { kind: "method", from: "2031-01-01", value: { method: "sand-pan" } },
+      ],
+    });
+    const lines = ["2031-04-01,1,10,3.3,90,1.2,2", "2031-04-02,2,11,3.6,90,1.3,", "2031-04-03,,,,,,4"];
+    const log = bytes(["Date,Batch no,Fresh (kg),Dried (kg),Minutes,Firewood (kg),Gas (kg)", ...lines].join("\n"));
+    const sending = await api.logs.send({ site: "SL", bytes: log, name: "april.csv" });
+    const id = "slip" in sending ? sending.slip.file : "";
+    const burned = async () => {
+      const [april] = await api.figures.site({ site: "SL", from: "2031-04", to: "2031-04" });
+      const { heat } = april?.figures ?? {};
+      return heat?.known && heat.value;
+    };
+    const right = await burned();
+    expect(right).toBeGreaterThan(0);
+    const exchanged = { meanings: { "log!F": "lpg", "log!G": "firewood" } } as const;
+    await api.logs.count({ file: id, again: true, answers: exchanged });
+    expect(await burned()).not.toBe(right);
+    await api.logs.count({ file: id, again: true, answers: {} });
+    expect(await burned()).toBe(right);
+    expect((await api.ledger.verify()).differences).toEqual([]);
+  });
+
+  test("fuel that a log says no more counts on as another log said it before", async () => {
+    const api = apiOf(opened.store, "2031-05-05T07:30:00Z");
+    await api.sites.open({
+      code: "WH",
+      declarations: [
+        { kind: "open", from: "2031-01-01", value: {} },
+        { kind: "method", from: "2031-01-01", value: { method: "sand-pan" } },
+      ],
+    });
+    const send = async (name: string, ...lines: string[]) => {
+      const sending = await api.logs.send({ site: "WH", bytes: bytes(lines.join("\n")), name });
+      return "slip" in sending ? sending.slip.file : "";
+    };
+    const burned = async () => {
+      const [april] = await api.figures.site({ site: "WH", from: "2031-04", to: "2031-04" });
+      return april?.figures.heat?.known && april.figures.heat.value;
+    };
+    await send("loads.csv", "Date,Batch no,Fresh (kg),Dried (kg)", "2031-04-03,1,10,3.3");
+    const gas = await send("gas.csv", "Date,Gas (kg)", "2031-04-03,4");
+    const once = await burned();
+    expect(once).toBeGreaterThan(0);
+    const month = await send(
+      "month.csv",
+      "Date,Batch no,Fresh (kg),Dried (kg),Gas (kg)",
+      "2031-04-03,1,10,3.3,",
+      "2031-04-03,,,,4",
+    );
+    expect(await burned()).toBe(once);
+    await api.logs.count({ file: month, again: true, answers: { meanings: { "log!E": "ignore" } } });
+    expect(await burned()).toBe(once);
+    await api.logs.withdraw({ file: gas, reason: "it was the month before" });
+    expect(await burned()).toBe(false);
+    expect((await api.ledger.verify()).differences).toEqual([]);
+  });
+
   test("without being asked to settle, a log that was counted is left as it is", async () => {
     const api = apiOf(opened.store, "2031-05-05T08:00:00Z");
     const slip = await api.logs.slip({ file });
