@@ -1,6 +1,6 @@
 import { getTableColumns, type SQL, sql } from "drizzle-orm";
 import type { PgTable } from "drizzle-orm/pg-core";
-import type { TableSaid } from "#server/terms/tableSaid";
+import type { ColumnSaid, TableSaid } from "#server/terms/tableSaid";
 import type { Tx } from "../store";
 
 /**
@@ -15,11 +15,12 @@ export async function insertAtOnce(tx: Tx, table: PgTable, { rows, columns }: Ta
   const typeOf = (name: string) => types.get(name) ?? "text";
   const arrays: SQL[] = [];
   const values: SQL[] = [];
-  for (const { name, all = null, each } of columns) {
+  for (const column of columns) {
+    const { name, all = null } = column;
     const type = typeOf(name);
-    if (each === null) values.push(sql`${all === null ? null : plain(all, type)}::text::${sql.raw(type)}`);
+    if (column.each === null) values.push(sql`${all === null ? null : plain(all, type)}::text::${sql.raw(type)}`);
     else {
-      arrays.push(sql`unnest(${arrayOf(each, type)}) as ${sql.identifier(name)}`);
+      arrays.push(sql`unnest(${arrayOf(column, type)}) as ${sql.identifier(name)}`);
       values.push(sql`${sql.identifier(name)}::${sql.raw(type)}`);
     }
   }
@@ -33,11 +34,24 @@ export async function insertAtOnce(tx: Tx, table: PgTable, { rows, columns }: Ta
 
 const COMMA = sql`, `;
 
-/** JSON texts as an array. JSON has no bare line ends, and is never empty. */
-function arrayOf(texts: readonly (string | null)[], type: string): SQL {
+type Each = Extract<ColumnSaid, { readonly each: readonly unknown[] }>;
+
+/** Texts as an array. JSON has no bare line ends, and is never empty. */
+function arrayOf({ each, bare = false }: Each, type: string): SQL {
+  if (bare && isPlain(type)) return sql`${`{${inQuotes(each)}}`}::${sql.raw(type)}[]`;
+  const texts = bare ? each.map((text) => (text === null ? null : `"${text}"`)) : each;
   if (type.startsWith("json")) return sql`string_to_array(${texts.join("\n")}::text, ${"\n"}::text, ''::text)`;
   const isList = type.endsWith("[]");
   return sql`${`{${isList ? listsIn(texts, type) : elements(texts)}}`}::${sql.raw(isList ? "text" : type)}[]`;
+}
+
+function isPlain(type: string): boolean {
+  return !type.startsWith("json") && !type.endsWith("[]");
+}
+
+function inQuotes(texts: readonly (string | null)[]): string {
+  if (!texts.includes(null)) return `"${texts.join('","')}"`;
+  return texts.map((text) => (text === null ? "NULL" : `"${text}"`)).join(",");
 }
 
 /** Elements of an array are written as in JSON, but for what JSON escapes. */

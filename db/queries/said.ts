@@ -34,6 +34,8 @@ function columnSaid<T>(rows: readonly T[], { name, of }: Asked<T>, say: Say): Co
     at++;
   }
   if (text === all) return { name, all, each: null };
+  const bare = bareTexts(rows, of);
+  if (bare !== null) return { name, each: bare, bare: true };
   const each = new Array<string | null>(rows.length).fill(all);
   each[at - 1] = text;
   for (; at < rows.length; at++) {
@@ -43,6 +45,20 @@ function columnSaid<T>(rows: readonly T[], { name, of }: Asked<T>, say: Say): Co
     each[at] = text;
   }
   return { name, each };
+}
+
+/** The texts of a column that has no other values and in none of its texts what JSON escapes; null for any other column. */
+function bareTexts<T>(rows: readonly T[], of: Asked<T>["of"]): (string | null)[] | null {
+  const each = new Array<string | null>(rows.length).fill(null);
+  let before: unknown = null;
+  for (let at = 0; at < rows.length; at++) {
+    const value = of(rows[at]!) ?? null;
+    if (value === null) continue;
+    if (value !== before && (typeof value !== "string" || NOT_AS_IT_IS.test(value))) return null;
+    before = value;
+    each[at] = value as string;
+  }
+  return each;
 }
 
 const NOT_AS_IT_IS = /["\\\u0000-\u001f\ud800-\udfff]/;

@@ -18,13 +18,34 @@ export class Digest {
 
   addRows(table: string, rows: readonly object[]): void {
     this.begin(table);
-    for (const row of rows) this.lines.add(`${objectOf(row, null)}\n`);
+    for (const row of rows) {
+      this.lines.write(objectOf(row, null));
+      this.lines.end();
+    }
   }
 
   add(table: string, { rows, columns }: TableSaid): void {
     this.begin(table);
     const parts = partsOf(columns);
-    for (let row = 0; row < rows; row++) this.lines.add(lineOf(parts, row));
+    for (let row = 0; row < rows; row++) this.addLine(parts, row);
+  }
+
+  /** What a row says: its columns that are not null, so that a column added later changes no earlier digest. */
+  private addLine(parts: readonly Part[], row: number): void {
+    const { lines } = this;
+    let before = "{";
+    for (const { name, shared, each, bare } of parts) {
+      const text = each === null ? shared : (each[row] ?? null);
+      if (text === null) continue;
+      lines.write(before);
+      lines.write(name);
+      if (bare) lines.write('"');
+      lines.write(text);
+      if (bare) lines.write('"');
+      before = ",";
+    }
+    lines.write(before === "{" ? "{}" : "}");
+    lines.end();
   }
 
   hex(): string {
@@ -41,37 +62,32 @@ export class Digest {
   }
 }
 
-/** What stands before a text, where it is the first of its line and where it is not. Null texts: it has what all rows share. */
+/** A text of all rows, or one of each, and what stands before it. */
 interface Part {
-  readonly first: string;
-  readonly next: string;
+  readonly name: string;
+  readonly shared: string;
   readonly each: readonly (string | null)[] | null;
+  readonly bare: boolean;
 }
 
 /** What each row says in the order of column names; what all of them share next to each other is one part. */
 function partsOf(columns: TableSaid["columns"]): Part[] {
   const parts: Part[] = [];
-  let shared = "";
-  const add = (text: string, each: Part["each"]) => parts.push({ first: text.slice(1), next: text, each });
-  for (const { name, all = null, each } of [...columns].sort((a, b) => (a.name < b.name ? -1 : 1))) {
-    const before = `,${JSON.stringify(name)}:`;
-    if (each === null) shared += all === null ? "" : before + all;
-    else {
-      if (shared !== "") add(shared, null);
-      add(before, each);
-      shared = "";
+  let shared: string[] = [];
+  const share = () => {
+    if (shared.length > 0) parts.push({ name: "", shared: shared.join(","), each: null, bare: false });
+    shared = [];
+  };
+  for (const column of [...columns].sort((a, b) => (a.name < b.name ? -1 : 1))) {
+    const name = `${JSON.stringify(column.name)}:`;
+    if (column.each === null) {
+      if (column.all !== null) shared.push(name + column.all);
+      continue;
     }
+    share();
+    const { each, bare = false } = column;
+    parts.push({ name, shared: "", each, bare });
   }
-  if (shared !== "") add(shared, null);
+  share();
   return parts;
-}
-
-/** A line of what a row says: its columns that are not null, so that a column added later changes no earlier digest. */
-function lineOf(parts: readonly Part[], row: number): string {
-  let line = "";
-  for (const { first, next, each } of parts) {
-    const text = each === null ? "" : (each[row] ?? null);
-    if (text !== null) line += (line === "" ? first : next) + text;
-  }
-  return `{${line}}\n`;
 }

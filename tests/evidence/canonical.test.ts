@@ -1,3 +1,4 @@
+import { createHash } from "node:crypto";
 import { expect, test } from "vitest";
 import { canonical, commitment } from "#server/evidence/canonical";
 import { Digest, digestOf } from "#server/evidence/digest";
@@ -51,6 +52,26 @@ test("rows given column by column have the digest that they have one by one", ()
   expect(digestOfColumns({ a: first })).toBe(digestOf({ a: rows.map(({ day, kg }) => ({ day, kg })) }));
   const kgFirst = { rows: 3, columns: [column("kg"), column("id")] };
   expect(digestOfColumns({ a: kgFirst })).toBe(digestOf({ a: rows.map(({ id, kg }) => ({ id, kg })) }));
+  const bare = { rows: 3, columns: [{ name: "id", each: ["b", null, "€ c"], bare: true }, column("kg")] };
+  const same = [
+    { id: "b", kg: 3.1 },
+    { id: null, kg: null },
+    { id: "€ c", kg: 1e21 },
+  ];
+  expect(digestOfColumns({ a: bare })).toBe(digestOf({ a: same }));
+});
+
+test("many long lines, in order or not, are hashed as one text of their canonical forms in order", () => {
+  const said = (i: number) => ({ i, text: i % 1000 === 7 ? "ø".repeat(700_000) : `${"x".repeat(i % 300)}€${i}` });
+  const rows = Array.from({ length: 4_000 }, (_, i) => said(i));
+  for (const given of [rows, rows.toReversed()]) {
+    const lines = given.map((row) => `${canonical(row)}\n`).sort();
+    expect(digestOf({ a: given })).toBe(
+      createHash("sha256")
+        .update(`a\n${lines.join("")}`)
+        .digest("hex"),
+    );
+  }
 });
 
 function digestOfColumns(changes: Readonly<Record<string, TableSaid>>): string {
