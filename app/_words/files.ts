@@ -2,7 +2,7 @@
 export const STATE_WORDS = {
   arrived: "is here, not counted yet",
   read: "counted in part, not wholly yet",
-  settled: "answered, not counted yet",
+  settled: "counted again in part, not wholly yet",
   counted: "counted",
   withdrawn: "taken back",
 } as const;

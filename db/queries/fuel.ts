@@ -62,19 +62,27 @@ export async function fuelSpansOf(
     }));
 }
 
+/** Which entries of a file: those of some batches, or just these; all of it where neither is given. */
+export interface FuelWanted {
+  readonly batches?: readonly string[];
+  readonly ids?: readonly string[];
+}
+
 /**
- * Every revision of the entries that a file touched, all or just these, oldest first; and whether what each says is taken
- * back: with the file that brought it, or because that was counted again and said it no more.
+ * Every revision of the entries that a file touched, as far as they are wanted, oldest first; and whether what each says
+ * is taken back: with the file that brought it, or because that was counted again and said it no more.
  */
 export async function fuelHistory(
   tx: Tx,
   site: number,
   file: string,
-  ids: readonly string[] | null = null,
+  { batches, ids }: FuelWanted,
 ): Promise<{ readonly entry: FuelEntry; readonly takenBack: boolean }[]> {
-  const these = ids === null ? sql`true` : sql`${fuelEntries.id} = any(array${listed(ids, "uuid")})`;
+  const ofBatches =
+    batches === undefined ? sql`true` : sql`${fuelEntries.batch} = any(array${listed(batches, "uuid")})`;
+  const these = ids === undefined ? sql`true` : sql`${fuelEntries.id} = any(array${listed(ids, "uuid")})`;
   const touched = sql`${fuelEntries.id} in (select ${fuelEntries.id} from ${fuelEntries}
-    where ${fuelEntries.file} = ${file} and ${fuelEntries.site} = ${site} and ${these})`;
+    where ${fuelEntries.file} = ${file} and ${fuelEntries.site} = ${site} and ${ofBatches} and ${these})`;
   const takenBack = sql<boolean>`(
     exists (select 1 from file_states s where s.file = fuel_entries.file and s.state = 'withdrawn') or
     exists (select 1 from fuel_entries n join file_states s on s.file = fuel_entries.file and s.ledger_index = n.ledger_index

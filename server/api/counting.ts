@@ -1,19 +1,22 @@
 import { asPerson } from "#db/asPerson";
-import type { FileNow } from "#db/queries/files";
+import { type FileNow, fileById } from "#db/queries/files";
 import { unseal } from "#db/queries/sealed";
+import { canonical } from "#server/evidence/canonical";
 import type { Sent } from "#server/jobs/arrive";
-import { countInParts, countLog, hintsBegun } from "#server/jobs/countInParts";
+import { readAsCounted } from "#server/jobs/countedBefore";
+import { begunOf, countInParts, countLog } from "#server/jobs/countInParts";
 import { keepInMind } from "#server/jobs/layouts";
 import { readBytes } from "#server/jobs/readBytes";
 import { readForSite } from "#server/jobs/readForSite";
 import type { Corridor } from "#server/jobs/record";
-import { TakenBack } from "#server/jobs/send";
+import { slipOf, TakenBack } from "#server/jobs/send";
+import { BegunOtherwise } from "#server/jobs/storePart";
 import type { Said } from "#server/terms/answers";
 import type { Person } from "#server/terms/person";
 import type { Bounds, Hints, Unreadable } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { wrong } from "./base";
-import { hintsThen, orderOf, whyCorrected } from "./countedLog";
+import { hintsThen, orderOf, ownAnswers, whyCorrected } from "./countedLog";
 import { type Decided, decidedIn } from "./resent";
 import { onlyKnownUnits } from "./unitsSaid";
 
@@ -33,15 +36,22 @@ type HowToCount = Parameters<typeof decidedIn>[0] & {
   readonly again?: boolean | undefined;
 };
 
-/** Counts a log that is here. One of which parts are counted goes on as it was begun, whatever is said now. */
+/**
+ * Counts a log that is here. One of which parts are counted goes on as it was begun; what is answered otherwise counts
+ * after that, in the place of it.
+ */
 export async function countHere(asked: Asked & { readonly found: FileNow }, input: HowToCount): Promise<Sending> {
   const { corridor, bounds, person, found } = asked;
   const decided = decidedIn(input);
   const { file, state } = found;
   if (state === "withdrawn") throw takenBack();
   const { bytes, name } = await kept(corridor, file);
-  const begun = state === "read" ? await hintsBegun(corridor, file.id) : null;
-  if (begun !== null) return countRest(asked, file.id, bytes, begun);
+  const begun = await begunOf(corridor, file.id);
+  if (begun !== null) {
+    const rest = await countRest(asked, file.id, bytes, begun);
+    if (input.answers === undefined || saysTheSame(input.answers, begun)) return rest;
+    return countHere({ ...asked, found: await asItIs(corridor, file.id) }, { ...input, again: true });
+  }
   await onlyKnownUnits(corridor, file.site, input);
   const { reading, hints, putRight = [] } = await readForSite(corridor, bounds, orderOf(found, bytes, input));
   if ("refused" in reading) return { unreadable: reading };
@@ -54,22 +64,42 @@ export async function countHere(asked: Asked & { readonly found: FileNow }, inpu
   };
   const corrected = whyCorrected(hintsThen(found), hints);
   const how = { file: file.id, again: input.again ?? false, by: person.role, putRight, ...corrected, ...decided };
-  const order = { sent: from, reading, hints, ...how };
-  const slip = await countLog(corridor, order).catch(sayTakenBack);
+  const slip = await countLog(corridor, bounds, { sent: from, reading, hints, ...how }).catch(saidOtherwise);
+  if (slip instanceof BegunOtherwise) return countHere({ ...asked, found: await asItIs(corridor, file.id) }, input);
   if (file.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
   return { slip };
 }
+
+function saysTheSame(answers: Said, { hints }: { readonly hints: Hints }): boolean {
+  return canonical(answers) === canonical(ownAnswers(hints) ?? {});
+}
+
+async function asItIs(corridor: Corridor, file: string): Promise<FileNow> {
+  const found = await asPerson(corridor, (tx) => fileById(tx, file));
+  if (found === undefined) throw new Error(`file ${file} is gone`);
+  return found;
+}
+
 /** Goes on with a log of which parts are counted, as it was begun. */
 async function countRest(
   { corridor, bounds, person }: Asked,
   file: string,
   bytes: Uint8Array,
-  hints: Hints,
+  begun: NonNullable<Awaited<ReturnType<typeof begunOf>>>,
 ): Promise<Sending> {
-  const reading = await readBytes({ bytes, hints, bounds, look: "faults" });
+  const reading = await readBytes({ bytes, hints: begun.hints, bounds, look: "faults" });
   if ("refused" in reading) return { unreadable: reading };
-  const order = { reading, hints, by: person.role };
-  return { slip: await countInParts(corridor, file, order).catch(sayTakenBack) };
+  const before = begun.again === true ? await readAsCounted(corridor, bounds, file, bytes) : null;
+  if (begun.again === true && before === null) throw new Error(`file ${file} cannot be read as it was counted`);
+  const order = { file, reading, before, begun, by: person.role };
+  const slip = await countInParts(corridor, order).catch(saidOtherwise);
+  if (!(slip instanceof BegunOtherwise)) return { slip };
+  return { slip: await asPerson(corridor, (tx) => slipOf(tx, file)) };
+}
+
+/** That somebody counts it otherwise just now is no trouble: it is counted when that is done. */
+function saidOtherwise(trouble: unknown): BegunOtherwise {
+  return trouble instanceof BegunOtherwise ? trouble : sayTakenBack(trouble);
 }
 
 /** In the place of TakenBack what a person is told; everything else goes on as it came. */
@@ -93,7 +123,10 @@ export async function sendRead(
   const order = { bytes: from.bytes, site: from.site, period, answers: said };
   const { reading, hints, putRight = [] } = await readForSite(corridor, bounds, order);
   if ("refused" in reading) return { unreadable: reading };
-  const slip = await countLog(corridor, { sent: from, reading, hints, by: person.role, putRight, ...decided });
+  const how = { sent: from, reading, hints, by: person.role, putRight, ...decided };
+  const slip = await countLog(corridor, bounds, how).catch(saidOtherwise);
+  if (slip instanceof BegunOtherwise)
+    return countHere({ corridor, bounds, person, found: await asItIs(corridor, slip.file) }, {});
   if (from.site !== null) keepInMind(slip.file, slip.ledgerIndex, reading, hints);
   return { slip };
 }

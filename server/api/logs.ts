@@ -111,7 +111,7 @@ export const logsRouter = router({
         name: (await unseal(tx, [file.nameSealed])).get(file.nameSealed) ?? null,
         state,
         /** of a log that is counted part by part: what is counted while others are missing */
-        soFar: state === "read" ? storedSoFar(await statesOf(tx, file.id)) : null,
+        soFar: state === "read" || state === "settled" ? storedSoFar(await statesOf(tx, file.id)) : null,
         bytes: file.bytes,
         sha256: file.sha256,
         arrivedAt: new Date(file.arrivedAt).toISOString(),

@@ -2,6 +2,8 @@ import { z } from "zod";
 import { asPerson } from "#db/asPerson";
 import { unseal } from "#db/queries/sealed";
 import { arrive, slipCode } from "#server/jobs/arrive";
+import { readAsCounted } from "#server/jobs/countedBefore";
+import { ROWS_AT_ONCE } from "#server/jobs/dayParts";
 import { differenceOf } from "#server/jobs/difference";
 import { deedsTold, sentBefore } from "#server/jobs/history";
 import { ownRowsCsv } from "#server/jobs/ownRows";
@@ -40,14 +42,10 @@ export const sentRouter = router({
         if (bytes === undefined) throw new Error(`the bytes ${file.sha256} are gone`);
         const order = orderOf(ctx.found, bytes, input);
         const { reading, hints } = await readForSite(ctx.corridor, ctx.bounds, order);
-        return "refused" in reading
-          ? null
-          : differenceOf(
-              ctx.corridor,
-              { ...file, counted: ctx.found.state === "counted" },
-              reading,
-              hints.answers ?? null,
-            );
+        if ("refused" in reading) return null;
+        const isLarge = reading.rows.length > ROWS_AT_ONCE;
+        const before = isLarge ? await readAsCounted(ctx.corridor, ctx.bounds, file.id, bytes) : null;
+        return differenceOf(ctx.corridor, { ...file, before }, reading, hints.answers ?? null);
       }),
     ),
   /** Keeps a log of the programme, whose rows name their sites, to be looked at before it counts. */

@@ -18,7 +18,7 @@ export function inWords(trouble: unknown): never {
   throw trouble instanceof Stopped
     ? new TRPCError({
         code: "CLIENT_CLOSED_REQUEST",
-        message: "It was stopped. The log is kept as it came; what was not yet counted of it does not count.",
+        message: "It was stopped. The log is kept as it came; what was not yet counted of it stays as it was.",
       })
     : trouble;
 }

@@ -1,6 +1,6 @@
 import { batchesOn, type KnownBatch } from "#db/queries/batches";
 import { fuelEntriesNear } from "#db/queries/fuelReach";
-import { batchesSpokenOf, waitingDried } from "#db/queries/rows";
+import { waitingDried } from "#db/queries/rows";
 import type { Tx } from "#db/store";
 import { numbersOfSet } from "#server/intake/rows/setsPlain";
 import type { BatchWritten } from "#server/terms/batch";
@@ -8,15 +8,15 @@ import { dayNumber, daysBetween } from "#server/terms/days";
 import { type Fact, inForce } from "#server/terms/facts";
 import type { PutRight } from "#server/terms/fault";
 import type { RowRead } from "#server/terms/row";
+import type { PartBefore } from "./countedBefore";
 import type { Brought } from "./lacking";
+import { fuelOfThese, NO_BATCHES, ofDays, saidBefore, spokenOfElsewhere, withoutBetween } from "./matchPart";
 import { newId } from "./newId";
-import { type BatchPlan, planBatches } from "./planBatches";
+import { type BatchPlan, keyOf, planBatches } from "./planBatches";
 import { type FuelPlan, planFuel } from "./planFuel";
 import { dueDay } from "./siteDay";
-import { NOT_BEFORE, spokenBefore } from "./spokenBefore";
 
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
-const NO_BATCHES: ReadonlySet<string> = new Set();
 /** Days between the first and the last of a log are looked at as well, unless it spans more than these. */
 const SPAN_DAYS = 400;
 
@@ -32,6 +32,8 @@ export interface Decided {
   readonly inParts?: boolean;
   /** batches that those other parts spoke of, where nothing of them is stored */
   readonly spoken?: ReadonlySet<string>;
+  /** of a part of a file that is counted again: what its rows said when that was last counted */
+  readonly before?: PartBefore;
 }
 
 /** What some rows of a file are to what a site already has. */
@@ -66,8 +68,8 @@ export async function matchSite(
   const numbering = inForce(own, "numbering", days.at(-1) ?? arrived)?.unique ?? "day";
   const numbers = numbering === "site" ? [...new Set(wanted.flatMap(namesOf))] : [];
   const near = await batchesOn(tx, site, nearby(days, counted, decided.inParts !== true), numbers, EVERYTHING);
-  const ofOtherParts = decided.spoken ?? (decided.inParts === true ? await spokenOfBy(tx, file, near) : NO_BATCHES);
-  const before = decided.inParts === true ? NOT_BEFORE : await spokenBefore(tx, site, file, near);
+  const ofOtherParts = await spokenOfElsewhere(tx, file, near, decided);
+  const before = await saidBefore(tx, site, file, near, decided);
   const known = [...near, ...before.elsewhere];
   const planned = planBatches({
     site,
@@ -80,13 +82,13 @@ export async function matchSite(
     saidBefore: before.said,
     takenOut: before.takenOut,
     are: decided.are,
-    withdraw: decided.withdraw,
+    withdraw: decided.inParts === true ? ofDays(decided.withdraw, known, days) : decided.withdraw,
     numbering,
     inTime: onceADay((day) => arrived <= (dueDay(day, facts, site) ?? arrived)),
     methodOn: onceADay((day) => inForce(own, "method", day)?.method ?? "other"),
     newId,
   });
-  const brought = broughtBy(site, file, counted, known, planned);
+  const brought = broughtBy(site, file, counted, known, planned, before.links);
   const batches = decided.inParts === true ? withoutBetween(planned, known, brought) : planned;
   const foundAgain = new Set<string>();
   for (const id of batches.batchOf.values()) if (batches.revised.get(id)?.reason !== "new") foundAgain.add(id);
@@ -95,42 +97,47 @@ export async function matchSite(
     file,
     rows: counted,
     batchOf: (row) => batches.batchOf.get(row) ?? null,
-    known: await fuelEntriesNear(tx, site, {
-      days: [...new Set(counted.flatMap((row) => row.fuel.map(({ day }) => day)))],
-      batches: [...foundAgain, ...batches.out.keys()],
-      file: decided.inParts === true ? null : file,
-    }),
+    known: fuelOfThese(
+      await fuelEntriesNear(tx, site, {
+        days: [
+          ...new Set([...counted.flatMap((row) => row.fuel), ...(decided.before?.fuel ?? [])].map(({ day }) => day)),
+        ],
+        batches: [...foundAgain, ...batches.out.keys()],
+        file: decided.inParts === true ? null : file,
+      }),
+      file,
+      decided,
+    ),
     sentAgain: new Set(
       known.flatMap(({ batch, file: from }) => (foundAgain.has(batch.id) && from !== null ? [from] : [])),
     ),
     withdrawn: new Set([...batches.out].flatMap(([id, { instead }]) => (instead === null ? [id] : []))),
     instead: new Map([...batches.out].flatMap(([id, { instead }]) => (instead === null ? [] : [[id, instead]]))),
     partly: batches.partly,
-    again: before.links.size > 0,
+    elsewhere: decided.before?.elsewhere ?? NO_BATCHES,
+    again: before.links.size > 0 || decided.before !== undefined,
     newId,
   });
   return { batches, fuel, known, spokenOf: new Set(before.links.values()), brought };
 }
 
-/** The days of the loads that some rows tell, and the other files of which one found something again. */
+/**
+ * The days of the loads that some rows tell for the first time, and the other files of which these found something again:
+ * what a row told before lacks nothing now.
+ */
 function broughtBy(
   site: number,
   file: string,
   rows: readonly RowRead[],
   known: readonly KnownBatch[],
   { links, out }: BatchPlan,
+  before: ReadonlyMap<string, string>,
 ): Brought {
-  const found = new Set([...links.map(({ batch }) => batch), ...out.keys()]);
-  const days = rows.flatMap(({ batch, driedOnly }) => (batch === null || driedOnly ? [] : [batch.day]));
+  const isNew = (row: { readonly sheet: string; readonly row: number }) => !before.has(keyOf(row));
+  const found = new Set([...links.filter(isNew).map(({ batch }) => batch), ...out.keys()]);
+  const days = rows.flatMap((row) => (row.batch === null || row.driedOnly || !isNew(row) ? [] : [row.batch.day]));
   const again = known.flatMap(({ batch, file: from }) => (found.has(batch.id) && from !== null ? [from] : []));
   return { site, days: [...new Set(days)].sort(), again: [...new Set(again)].filter((one) => one !== file) };
-}
-
-/** What vanished of the own days alone. */
-function withoutBetween(plan: BatchPlan, known: readonly KnownBatch[], { days }: Brought): BatchPlan {
-  const own = new Set(days);
-  const ofOwn = new Set(known.flatMap(({ batch }) => (own.has(batch.day) ? [batch.id] : [])));
-  return { ...plan, vanished: plan.vanished.filter((id) => ofOwn.has(id)) };
 }
 
 /** Asks for each day once: rows of a day follow each other. */
@@ -140,15 +147,6 @@ function onceADay<T>(answer: (day: string) => T): (day: string) => T {
     if (last?.day !== day) last = { day, is: answer(day) };
     return last.is;
   };
-}
-
-/** Which of some batches other parts of a file spoke of: no further row of it is one of them. */
-function spokenOfBy(tx: Tx, file: string, near: readonly KnownBatch[]): Promise<ReadonlySet<string>> {
-  return batchesSpokenOf(
-    tx,
-    file,
-    near.map(({ batch }) => batch.id),
-  );
 }
 
 /** The numbers that a batch goes by; of a set also those of its loads. */

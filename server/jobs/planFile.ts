@@ -47,9 +47,10 @@ export async function planFile(tx: Tx, input: FileInput): Promise<FilePlan> {
     if (rows !== undefined) rows.push(row);
     else if (site !== null) ofSites.set(site.id, [row]);
   }
+  const saidBefore = new Set(input.decided.before?.links.map(({ site }) => site));
   const plans = new Map<number, SitePlan>();
   for (const { id } of input.sites) {
-    const rows = ofSites.get(id);
+    const rows = ofSites.get(id) ?? (saidBefore.has(id) ? [] : undefined);
     if (rows === undefined) continue;
     const arrived = siteDay(input.arrivedAt, input.facts, id);
     plans.set(id, await planSite(tx, id, input.file, rows, arrived, input.facts, input.decided));

@@ -30,6 +30,8 @@ export interface FuelInput {
   readonly instead: ReadonlyMap<string, string>;
   /** rows, by "sheet!row", that tell a part of what is here as one batch: fuel that this has is not counted once more */
   readonly partly: ReadonlySet<string>;
+  /** batches of which other parts of the file speak as well: of the fuel of these just what these rows said is known */
+  readonly elsewhere: ReadonlySet<string>;
   /** this file was counted before: what it said of these batches, or in lines of its own, and says no more is withdrawn */
   readonly again: boolean;
   readonly newId: () => string;
@@ -97,7 +99,8 @@ export function planFuel(input: FuelInput): FuelPlan {
   const whole = input.again ? toldWhole(input) : NO_BATCHES;
   for (const entry of [...free.values()].flat()) {
     const ofLoads = sets.has(entry.batch ?? "") && told.has(entryKey(entry));
-    const noMore = input.again && entry.file === file && (entry.batch === null || whole.has(entry.batch));
+    const isTold = entry.batch === null || whole.has(entry.batch) || input.elsewhere.has(entry.batch);
+    const noMore = input.again && entry.file === file && isTold;
     if (noMore) unsaid.add(entry.id);
     if (ofLoads || noMore) revise({ ...entry, file, withdrawn: true });
   }

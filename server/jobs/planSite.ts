@@ -37,9 +37,11 @@ export async function planSite(
 
   // Rows that this same file brought before and that count no more, now that somebody has settled them.
   const still = new Set(batches.links.map(({ batch }) => batch));
+  for (const batch of decided.before?.elsewhere ?? []) still.add(batch);
   const noMore = [...match.spokenOf].filter((batch) => !still.has(batch));
   const parted = (await membersOf(tx, site, file, noMore)).filter((id) => !batches.out.has(id));
-  const gone = noMore.length === 0 ? NOTHING : await takeBack(tx, site, file, [...noMore, ...parted], facts);
+  const ids = [...noMore, ...parted];
+  const gone = ids.length === 0 ? NOTHING : await takeBack(tx, site, file, ids, facts, { batches: ids });
 
   const before = new Map(known.map(({ batch }) => [batch.id, batch.day]));
   const touched = new Set(gone.days);
@@ -60,7 +62,7 @@ export async function planSite(
     if (entry.batch !== null && gone.batches.has(entry.batch)) fuelRevised.set(entry.id, entry);
   for (const [id, entry] of fuel.revised) fuelRevised.set(id, entry);
   // what it says no more counts as another log said it before, if one did
-  const unsaid = fuel.unsaid.size === 0 ? [] : await fuelBefore(tx, site, file, [...fuel.unsaid]);
+  const unsaid = fuel.unsaid.size === 0 ? [] : await fuelBefore(tx, site, file, { ids: [...fuel.unsaid] });
   for (const entry of unsaid) fuelRevised.set(entry.id, entry);
   const saidAgain = [...fuel.revised.keys()].filter((id) => !fuel.changed.has(id));
   const fuelChanged = saidAgain.length === 0 ? fuelRevised : new Map(fuelRevised);

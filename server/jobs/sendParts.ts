@@ -6,7 +6,7 @@ import type { Slip } from "#server/terms/slip";
 import { arrivalAs, type Sent } from "./arrive";
 import { lockedSites } from "./lockedSites";
 import { planParts, readParts } from "./parts";
-import { partsStored } from "./partsStored";
+import { begunAs, markOf, partsStored } from "./partsStored";
 import { type Corridor, record } from "./record";
 import { slipOf } from "./send";
 import type { Source } from "./source";
@@ -55,24 +55,28 @@ async function storeParts(
     return { slip: isCounted ? await slipOf(tx, file) : null, stored: partsStored(states) };
   });
   if (before.slip !== null) return before.slip;
-  const [first] = before.stored;
-  const planned = first === undefined ? await planParts(order.source, order.hints, order.bounds) : null;
-  if (planned !== null && "refused" in planned) return planned;
-  const parts = planned?.plan ?? first?.parts;
-  const hints = planned?.hints ?? first?.hints;
-  if (parts === undefined || hints === undefined) throw new Error("a part was stored without saying how it was read");
-  const counted = { file, arrivedAt, sha256, bytes: order.source.size, site: order.sent.site };
+  const begun = begunAs(before.stored) ?? (await beginning(order));
+  if ("refused" in begun) return begun;
+  const { parts, hints } = begun;
+  if (parts === undefined) throw new Error("a part was stored without saying how the file is taken apart");
+  const counted = { file, arrivedAt, sha256, bytes: order.source.size, site: order.sent.site, since: 0, begun };
   const slips = before.stored.map(({ slip }) => slip);
   goOn({ step: "storing", pass: 1, rows: rowsOf(slips) }, work);
   for await (const part of readParts(order.source, parts, hints, order.bounds, slips.length)) {
     if ("refused" in part) return part;
-    const said = slips.length === 0 ? { hints, parts } : {};
-    slips.push(await storePart(corridor, counted, part.reading, { part: slips.length, ...said }));
+    slips.push((await storePart(corridor, counted, part.reading, slips.length)).slip);
     const rows = rowsOf(slips);
     order.onPart?.({ bytes: part.upTo, of: order.source.size, rows });
     goOn({ bytes: part.upTo, rows }, work);
   }
-  return conclude(corridor, counted, { hints, parts }, sumOfSlips(slips));
+  return conclude(corridor, counted, sumOfSlips(slips));
+}
+
+async function beginning({ source, hints, bounds }: LargeOrder) {
+  const planned = await planParts(source, hints, bounds);
+  if ("refused" in planned) return planned;
+  const begun = { hints: planned.hints, parts: planned.plan };
+  return { ...begun, as: markOf(begun) };
 }
 
 async function hashOf(source: Source): Promise<string> {

@@ -1,4 +1,4 @@
-import { batchOf, revisionsOf } from "#db/queries/batches";
+import { type BatchRow, batchOf, revisionsOf } from "#db/queries/batches";
 import { loadsTakenOut } from "#db/queries/joinedSets";
 import type { Tx } from "#db/store";
 import { numbersOfSet } from "#server/intake/rows/setsPlain";
@@ -8,10 +8,11 @@ const EVERYTHING = Number.MAX_SAFE_INTEGER;
 
 /** The loads whose place some batches of a file took, so that they come back where these go. */
 export async function membersOf(tx: Tx, site: number, file: string, batches: readonly string[]): Promise<string[]> {
+  const first = new Map<string, BatchRow>();
+  for (const row of await revisionsOf(tx, batches, EVERYTHING)) if (!first.has(row.batch)) first.set(row.batch, row);
+  const sets = [...first.values()].filter((made) => made.file === file && made.loads >= 2);
   const members: string[] = [];
-  for (const id of batches) {
-    const [made] = await revisionsOf(tx, [id], EVERYTHING);
-    if (made === undefined || made.file !== file || made.loads < 2) continue;
+  for (const made of sets) {
     const out = (await loadsTakenOut(tx, site, file, made.ledgerIndex)).map(batchOf);
     members.push(...ofSet(batchOf(made), out).map((load) => load.id));
   }

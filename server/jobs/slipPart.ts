@@ -9,7 +9,11 @@ import type { SitePlan } from "./planSite";
 export type SlipPart = Omit<Slip, "code" | "file" | "site" | "sha256" | "bytes" | "arrivedAt" | "ledgerIndex">;
 
 /** What a sending slip says of some rows, now that it is known what became of them. */
-export function slipPart(rows: readonly RowRead[], plans: readonly SitePlan[], reading: Reading): SlipPart {
+export function slipPart(
+  rows: readonly RowRead[],
+  plans: readonly SitePlan[],
+  reading: Pick<Reading, "totals">,
+): SlipPart {
   const fates = { counted: 0, held: 0, "set-aside": 0 };
   const held: SlipPart["held"][number][] = [];
   const months = new Set<string>();

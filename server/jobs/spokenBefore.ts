@@ -1,7 +1,9 @@
 import { type BatchRow, batchOf, type KnownBatch, revisionsOf } from "#db/queries/batches";
+import { writtenThen } from "#db/queries/fileLinks";
 import { lastSayings, type SayingRow } from "#db/queries/sayings";
 import type { Tx } from "#db/store";
 import type { BatchWritten } from "#server/terms/batch";
+import type { Link } from "./countedBefore";
 import { isWhyOut, keyOf } from "./planBatches";
 
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
@@ -19,14 +21,26 @@ export interface SpokenBefore {
 /** What there is of a file that was not counted before. */
 export const NOT_BEFORE: SpokenBefore = { links: new Map(), said: new Map(), takenOut: new Set(), elsewhere: [] };
 
-/** Empty for a file that was not counted before. */
-export async function spokenBefore(
+type Saying = Omit<Link, "site"> & Pick<SayingRow, "written">;
+
+/** What a file said when it was last counted. Empty for one that was not counted before. */
+export async function spokenBefore(tx: Tx, site: number, file: string, near: readonly KnownBatch[]) {
+  return spoken(tx, await lastSayings(tx, site, file), near);
+}
+
+/** The same for some rows of a file that is counted again part by part. */
+export async function spokenByRows(
   tx: Tx,
-  site: number,
   file: string,
+  links: readonly Link[],
   near: readonly KnownBatch[],
 ): Promise<SpokenBefore> {
-  const sayings = await lastSayings(tx, site, file);
+  const written = new Map((await writtenThen(tx, file, links)).map((row) => [keyOf(row), row.written]));
+  const sayings = links.map((link) => ({ ...link, written: written.get(keyOf(link)) ?? null }));
+  return spoken(tx, sayings, near);
+}
+
+async function spoken(tx: Tx, sayings: readonly Saying[], near: readonly KnownBatch[]): Promise<SpokenBefore> {
   const links = new Map(sayings.map((one) => [keyOf(one), one.batch]));
   const said = new Map<string, BatchWritten>();
   if (sayings.length === 0) return { links, said, takenOut: new Set(), elsewhere: [] };
@@ -48,7 +62,7 @@ export async function spokenBefore(
 }
 
 /** What a row said is what it made of its batch; null for a row that only tells a part or a sum of others. */
-function broughtBy({ batch, at }: SayingRow, history: readonly BatchRow[]): BatchWritten | null {
+function broughtBy({ batch, at }: Saying, history: readonly BatchRow[]): BatchWritten | null {
   const made = history.find((row) => row.batch === batch && row.ledgerIndex === at);
   if (made === undefined) return null;
   const { id: _id, site: _site, inTime: _inTime, ...written } = batchOf(made);

@@ -1,14 +1,19 @@
 import { statesOf } from "#db/queries/files";
+import type { Changes } from "#db/queries/recorded";
+import type { Site } from "#db/queries/sites";
 import { factsOf } from "#db/queries/sites";
+import type { Tx } from "#db/store";
+import type { Fact } from "#server/terms/facts";
+import type { Role } from "#server/terms/person";
 import type { Reading } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { slipCode } from "./arrive";
 import { lackingBetween } from "./lacking";
 import { lockedSites } from "./lockedSites";
 import type { Decided } from "./matchSite";
-import { type PartStored, partsStored } from "./partsStored";
+import { type Begun, lastCounted, type PartStored, partsStored } from "./partsStored";
 import { planFile } from "./planFile";
-import { type Corridor, record } from "./record";
+import { type Act, type Corridor, record } from "./record";
 import { slipOf } from "./send";
 import type { SlipPart } from "./slipPart";
 import { Stopped } from "./underWay";
@@ -23,42 +28,89 @@ export interface InParts {
   readonly sha256: string;
   readonly bytes: number;
   readonly arrivedAt: string;
+  /** the record in which it was last counted as a whole; 0 where it never was */
+  readonly since: number;
+  readonly begun: Begun & { readonly as: string };
+}
+
+/** Somebody counts the same file otherwise, or has counted it meanwhile. */
+export class BegunOtherwise extends Error {
+  readonly file: string;
+
+  constructor(file: string) {
+    super(`file ${file} is counted otherwise by somebody`);
+    this.file = file;
+  }
+}
+
+/** What one part changes, as it is stored with its sending slip. */
+interface PartPlan extends Pick<PartStored, "slip" | "sites" | "brought"> {
+  readonly changes: Changes;
+  readonly sealed: NonNullable<Act<unknown>["sealed"]>;
+}
+
+interface Here {
+  /** those that rows may name, all locked */
+  readonly sites: readonly Site[];
+  readonly facts: readonly Fact[];
+  readonly stored: readonly PartStored[];
 }
 
 /**
- * Stores some rows of a file with their batches and sums in one record; a part that is stored already stays as it is.
- * Throws Stopped where the file was taken back meanwhile.
+ * Stores some rows of a file with their batches and sums in one record; a part that is stored already stays as it is,
+ * and `links` are null. Throws Stopped where the file was taken back meanwhile, BegunOtherwise where somebody else
+ * counts it in another way.
  */
 export async function storePart(
   corridor: Corridor,
-  { file, site: owner, arrivedAt }: InParts,
+  counted: InParts,
   reading: Reading,
-  which: Omit<PartStored, "slip" | "sites" | "brought">,
-  said: Pick<Decided, "are" | "putRight"> = { are: {} },
-): Promise<SlipPart> {
-  return record<SlipPart>(corridor, async (tx) => {
-    const sites = await lockedSites(tx, owner);
+  part: number,
+  said: Omit<Decided, "withdraw" | "inParts"> = { are: {} },
+): Promise<{ readonly slip: SlipPart; readonly links: NonNullable<Changes["rowBatches"]> | null }> {
+  const { file, site: owner, arrivedAt, begun } = counted;
+  let links: NonNullable<Changes["rowBatches"]> | null = null;
+  const stored = await inOnePart(corridor, counted, part, async (tx, { sites, facts }) => {
     const site = sites.find(({ id }) => id === owner) ?? null;
+    const decided = { ...said, withdraw: new Set(begun.withdraw), inParts: true };
+    const plan = await planFile(tx, { file, site, sites, reading, facts, arrivedAt: new Date(arrivedAt), decided });
+    links = (plan.changes.rowBatches ?? []).filter((link) => link.file === file);
+    const slip = { ...plan.slip, open: reading.questions.length };
+    return { ...plan, slip };
+  });
+  if (stored === null) throw new Error(`part ${part} of file ${file} was neither stored nor there`);
+  return { slip: stored, links };
+}
+
+/** Stores what a part changes in one record, if it is not stored yet; null where it turns out to change nothing. */
+export async function inOnePart(
+  corridor: Corridor,
+  { file, site: owner, since, begun }: InParts,
+  part: number,
+  plan: (tx: Tx, here: Here) => Promise<PartPlan | null>,
+): Promise<SlipPart | null> {
+  return record<SlipPart | null>(corridor, async (tx) => {
+    const sites = await lockedSites(tx, owner);
     const states = await statesOf(tx, file);
     if (states.some(({ state }) => state === "withdrawn")) throw new Stopped();
-    const done = partsStored(states).find(({ part }) => part === which.part);
+    const stored = partsStored(states);
+    const [first] = stored;
+    if (lastCounted(states) !== since || (first?.as ?? begun.as) !== begun.as) throw new BegunOtherwise(file);
+    const done = stored.find((one) => one.part === part);
     if (done !== undefined) return { nothing: done.slip }; // somebody else sends the same file
-    const facts = await factsOf(
-      tx,
-      sites.map(({ id }) => id),
-      EVERYTHING,
-    );
-    const decided = { ...said, withdraw: new Set<string>(), inParts: true };
-    const plan = await planFile(tx, { file, site, sites, reading, facts, arrivedAt: new Date(arrivedAt), decided });
-    const slip = { ...plan.slip, open: reading.questions.length };
-    const whose = owner === null ? { sites: plan.sites } : {};
-    const state = { file, site: owner, state: "read", detail: { ...which, slip, brought: plan.brought, ...whose } };
+    const ids = sites.map(({ id }) => id);
+    const planned = await plan(tx, { sites, stored, facts: await factsOf(tx, ids, EVERYTHING) });
+    if (planned === null) return { nothing: null };
+    const { slip, changes, sealed, sites: ofParts = [], brought = [] } = planned;
+    const whose = owner === null ? { sites: ofParts } : {};
+    const detail: PartStored = { part, slip, brought, ...whose, ...(first === undefined ? begun : {}) };
+    const state = begun.again === true ? "settled" : "read";
     return {
-      command: "send",
+      command: begun.again === true ? "settle" : "send",
       site: owner,
-      about: { file, part: which.part },
-      sealed: plan.sealed,
-      changes: { ...plan.changes, fileStates: [state] },
+      about: { file, part },
+      sealed,
+      changes: { ...changes, fileStates: [{ file, site: owner, state, detail }] },
       answer: () => slip,
     };
   });
@@ -67,15 +119,15 @@ export async function storePart(
 /** The last record of a file that was stored in parts: its sending slip, and how it was read. */
 export async function conclude(
   corridor: Corridor,
-  { file, site: owner, sha256, bytes, arrivedAt }: InParts,
-  how: Readonly<Record<string, unknown>>,
+  { file, site: owner, sha256, bytes, arrivedAt, since, begun }: InParts,
   sum: SlipPart,
+  by?: Role,
 ): Promise<Slip> {
   return record<Slip>(corridor, async (tx) => {
     const sites = await lockedSites(tx, owner);
     const states = await statesOf(tx, file);
     if (states.some(({ state }) => state === "withdrawn")) throw new Stopped();
-    if (states.some(({ state }) => state === "counted")) return { nothing: await slipOf(tx, file) };
+    if (lastCounted(states) !== since) return { nothing: await slipOf(tx, file) };
     const parts = partsStored(states);
     const sitesOfParts = new Set(parts.flatMap((part) => part.sites ?? []));
     const whose = owner === null ? { sites: [...sitesOfParts].sort((a, b) => a - b) } : {};
@@ -93,11 +145,14 @@ export async function conclude(
       ...sum,
       batches: { ...sum.batches, vanished },
     };
+    const { hints, parts: taken, why } = begun;
+    const how = { hints, ...(taken === undefined ? {} : { parts: taken }), ...(why === undefined ? {} : { why }) };
+    const detail = { ...how, slip, ...whose, ...(by === undefined ? {} : { by }) };
     return {
-      command: "send",
+      command: begun.again === true ? "settle" : "send",
       site: owner,
       about: { file, sha256, bytes },
-      changes: { fileStates: [{ file, site: owner, state: "counted", detail: { ...how, slip, ...whose } }] },
+      changes: { fileStates: [{ file, site: owner, state: "counted", detail }] },
       answer: (ledgerIndex) => ({ ...slip, ledgerIndex }),
     };
   });

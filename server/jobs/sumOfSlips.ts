@@ -21,7 +21,7 @@ export function sumOfSlips(slips: readonly SlipPart[]): SlipPart {
       same: sum(({ batches }) => batches.same),
       joined: sum(({ batches }) => batches.joined),
       vanished: sum(({ batches }) => batches.vanished),
-      withdrawn: 0,
+      withdrawn: sum(({ batches }) => batches.withdrawn ?? 0),
     },
     months: [...new Set(slips.flatMap(({ months }) => months))].sort(),
     freshKg: known(({ freshKg }) => freshKg),

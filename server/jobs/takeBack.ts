@@ -1,5 +1,5 @@
 import { type BatchRow, batchOf, type Revised, revisionsOf } from "#db/queries/batches";
-import { type FuelEntry, fuelHistory } from "#db/queries/fuel";
+import { type FuelEntry, type FuelWanted, fuelHistory } from "#db/queries/fuel";
 import { rowsLeaningOn, type SayingRow, sayingsOf } from "#db/queries/sayings";
 import type { Tx } from "#db/store";
 import { retold } from "#server/intake/match/retell";
@@ -31,6 +31,7 @@ export async function takeBack(
   file: string,
   ids: readonly string[],
   facts: readonly Fact[],
+  wanted: FuelWanted = {},
 ): Promise<TakenBack> {
   const batches = new Map<string, Batch | null>();
   const revisions: Revised[] = [];
@@ -56,7 +57,7 @@ export async function takeBack(
   }
   const gone = [...batches].flatMap(([id, batch]) => (batch === null ? [id] : []));
   const waiting = gone.length === 0 ? [] : await rowsLeaningOn(tx, gone, file);
-  return { batches, revisions, days, fuel: await fuelBefore(tx, site, file), waiting };
+  return { batches, revisions, days, fuel: await fuelBefore(tx, site, file, wanted), waiting };
 }
 
 /** Whether a saying still stands: its log was not taken back since, is not the one taken back now, or spoke again. */
@@ -104,14 +105,9 @@ function methodOn(facts: readonly Fact[], site: number, day: string) {
   return inForce(own, "method", day)?.method ?? "other";
 }
 
-/** Fuel entries that a file wrote last, all or just these, as they were before it, or withdrawn. */
-export async function fuelBefore(
-  tx: Tx,
-  site: number,
-  file: string,
-  ids: readonly string[] | null = null,
-): Promise<FuelEntry[]> {
-  const histories = groups(await fuelHistory(tx, site, file, ids), ({ entry }) => entry.id);
+/** Fuel entries that a file wrote last, as far as they are wanted, as they were before it, or withdrawn. */
+export async function fuelBefore(tx: Tx, site: number, file: string, wanted: FuelWanted): Promise<FuelEntry[]> {
+  const histories = groups(await fuelHistory(tx, site, file, wanted), ({ entry }) => entry.id);
   return [...histories.values()].flatMap((history) => {
     const last = history.at(-1)?.entry;
     if (last === undefined || last.file !== file) return [];

@@ -4,7 +4,9 @@ import { rowsOfFile } from "#db/queries/rows";
 import { held } from "#db/queries/said";
 import { canonical, sha256 } from "#server/evidence/canonical";
 import type { Bounds, Hints, RowRead } from "#server/terms/row";
+import { dayParts } from "./dayParts";
 import { type PartsPlan, readWhole } from "./parts";
+import { begunAs, type PartStored, partsStored } from "./partsStored";
 import { readBytes } from "./readBytes";
 import type { Corridor } from "./record";
 import { Source } from "./source";
@@ -22,11 +24,15 @@ export async function verifyFiles(
   const files = await asPerson(corridor, everyFile);
   let rows = 0;
   for (const file of files) {
-    const there = await asPerson(corridor, async (tx) => ({
-      bytes: await corridor.store.storage.bytes(tx, file.sha256),
-      counted: (await statesOf(tx, file.id)).findLast(({ state }) => state === "counted"),
-      rows: await rowsOfFile(tx, file.id),
-    }));
+    const there = await asPerson(corridor, async (tx) => {
+      const states = await statesOf(tx, file.id);
+      return {
+        bytes: await corridor.store.storage.bytes(tx, file.sha256),
+        counted: states.findLast(({ state }) => state === "counted"),
+        anew: partsStored(states),
+        rows: await rowsOfFile(tx, file.id),
+      };
+    });
     if (there.bytes === undefined || sha256(there.bytes) !== file.sha256) {
       note({ what: "original", where: `file ${file.id}`, detail: "its bytes are gone or are others" });
       continue;
@@ -42,10 +48,11 @@ export async function verifyFiles(
       continue;
     }
     rows += reading.rows.length;
+    const anew = await readAnew(there.anew, there.bytes, bounds);
     const stored = new Map(there.rows.map((row) => [`${row.sheet}!${row.row}`, row]));
     for (const row of reading.rows) {
       const kept = stored.get(`${row.sheet}!${row.row}`);
-      if (kept === undefined || !isSame(row, kept))
+      if (kept === undefined || !isSame(anew.get(`${row.sheet}!${row.row}`) ?? row, kept))
         note({
           what: "reading",
           where: `file ${file.id}, ${row.sheet} row ${row.row}`,
@@ -60,6 +67,21 @@ export async function verifyFiles(
       });
   }
   return { files: files.length, rows };
+}
+
+/** The rows of those parts of a log that are counted again already, while others still count as they did before. */
+async function readAnew(
+  parts: readonly PartStored[],
+  bytes: Uint8Array,
+  bounds: Bounds,
+): Promise<ReadonlyMap<string, RowRead>> {
+  const begun = begunAs(parts);
+  if (begun === null) return new Map();
+  const reading = await readBytes({ bytes, hints: begun.hints, bounds });
+  if ("refused" in reading) return new Map();
+  const stored = new Set(parts.map(({ part }) => part));
+  const rows = dayParts(reading.rows).flatMap((own, part) => (stored.has(part) ? own : []));
+  return new Map(rows.map((row) => [`${row.sheet}!${row.row}`, row]));
 }
 
 /**

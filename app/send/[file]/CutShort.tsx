@@ -14,8 +14,10 @@ export function CutShort({ log: { file, state, soFar }, again }: Props) {
     return (
       <>
         <p>
-          It is large, so it is counted part by part, and not all parts are in. So far{" "}
-          {counted(soFar.counted, "row of it counts", "rows of it count")} and{" "}
+          {soFar.again
+            ? "It was counted before and is counted again part by part, and not all parts are in. What is not in yet counts as before. So far "
+            : "It is large, so it is counted part by part, and not all parts are in. So far "}
+          {counted(soFar.counted, "row of it counts", "rows of it count")} {soFar.again ? "anew " : ""}and{" "}
           {counted(soFar.held, "row waits", "rows wait")} for an answer, in {counted(soFar.parts, "part")}.
         </p>
         {soFar.byCommand ? (
@@ -30,7 +32,7 @@ export function CutShort({ log: { file, state, soFar }, again }: Props) {
               counted twice. Or take it back below, and nothing of it counts.
             </p>
             <p>
-              <Submit name="next" value="send">
+              <Submit name="next" value="rest">
                 Count the rest
               </Submit>
             </p>

@@ -27,7 +27,7 @@ export function POST(request: Request, { params }: Context): Promise<Response> {
       ...(said === null ? {} : { said }),
     });
     const here = `/send/${file}?${query}`;
-    if (fields.next !== "send") {
+    if (fields.next !== "send" && fields.next !== "rest") {
       return said === null
         ? goBack(request, here, {
             wrong: {
@@ -45,14 +45,16 @@ export function POST(request: Request, { params }: Context): Promise<Response> {
       const key = await countKey(file);
       if ((await api.logs.progress({ file })) === null) waitNoMore(counts, key); // what came of an earlier one
       const done = await patiently(counts, key, () =>
-        api.logs.count({
-          file,
-          answers,
-          again: state === "counted",
-          withdraw,
-          ...(resent.why === null ? {} : { why: resent.why }),
-          ...(chosen === "" ? {} : { period: chosen }),
-        }),
+        fields.next === "rest"
+          ? api.logs.count({ file })
+          : api.logs.count({
+              file,
+              answers,
+              again: state === "counted",
+              withdraw,
+              ...(resent.why === null ? {} : { why: resent.why }),
+              ...(chosen === "" ? {} : { period: chosen }),
+            }),
       );
       return goTo(done !== null && "slip" in done.answer ? `/slip/${done.answer.slip.file}` : here);
     } catch (trouble) {

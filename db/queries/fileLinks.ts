@@ -1,0 +1,45 @@
+import { sql } from "drizzle-orm";
+import type { BatchWritten } from "#server/terms/batch";
+import { rowsOf } from "../rowsOf";
+import type { Tx } from "../store";
+
+/** That a row of a file spoke of a batch, and in which record. */
+export interface LinkSaid {
+  readonly sheet: string;
+  readonly row: number;
+  readonly site: number;
+  readonly batch: string;
+  readonly part: "whole" | "dried" | "part";
+  readonly at: number;
+}
+
+/** Every time that a row of a file spoke of a batch, oldest first. */
+export async function linksSaid(tx: Tx, file: string): Promise<LinkSaid[]> {
+  return rowsOf<LinkSaid>(
+    await tx.execute(sql`
+      select l.sheet, l.row, l.site, l.batch, l.part, l.ledger_index::int as at
+      from row_batches l where l.file = ${file} order by l.ledger_index`),
+  );
+}
+
+/** What some rows of a file said in a record each, where that was not just what became of their batch. */
+export async function writtenThen(
+  tx: Tx,
+  file: string,
+  rows: readonly Pick<LinkSaid, "sheet" | "row" | "at">[],
+): Promise<{ readonly sheet: string; readonly row: number; readonly written: BatchWritten }[]> {
+  const places = JSON.stringify(rows.map(({ sheet, row, at }) => ({ sheet, row, at })));
+  return rowsOf(
+    await tx.execute(sql`
+      select r.sheet, r.row, r.written from jsonb_to_recordset(${places}::jsonb) as w(sheet text, row int, at bigint)
+      join rows r on r.file = ${file} and r.ledger_index = w.at and r.sheet = w.sheet and r.row = w.row
+      where r.written is not null`),
+  );
+}
+
+/** The rows of a file that waited for an answer at any time. */
+export async function rowsEverHeld(tx: Tx, file: string): Promise<{ readonly sheet: string; readonly row: number }[]> {
+  return rowsOf(
+    await tx.execute(sql`select distinct r.sheet, r.row from rows r where r.file = ${file} and r.fate = 'held'`),
+  );
+}

@@ -1,0 +1,132 @@
+import { asPerson } from "#db/asPerson";
+import { type LinkSaid, linksSaid, rowsEverHeld } from "#db/queries/fileLinks";
+import { statesOf } from "#db/queries/files";
+import type { Bounds, Hints, RowRead } from "#server/terms/row";
+import { lastCounted } from "./partsStored";
+import { keyOf } from "./planBatches";
+import { readBytes } from "./readBytes";
+import type { Corridor } from "./record";
+import { type SlipPart, slipPart } from "./slipPart";
+import { aside } from "./underWay";
+
+type Place = Pick<LinkSaid, "sheet" | "row">;
+type Are = Readonly<Record<string, string>>;
+export type Link = Omit<LinkSaid, "part"> & { readonly part: string };
+
+/** A log as it was read when it was last counted, and the record in which it was. */
+export interface AsCounted {
+  readonly rows: readonly RowRead[];
+  /** what persons said that rows are */
+  readonly are: Are;
+  readonly since: number;
+}
+
+/** What the rows of one part said when their log was last counted. */
+export interface PartBefore {
+  readonly links: readonly Link[];
+  readonly fuel: RowRead["fuel"];
+  /** the batches that all other rows of the log speak of */
+  readonly elsewhere: ReadonlySet<string>;
+}
+
+/**
+ * What a log said when it was last counted, while it is counted again part by part: its rows as they were read then, and
+ * the batches that they speak of. Parts that are in already are told to it.
+ */
+export class CountedBefore {
+  private readonly rows: ReadonlyMap<string, RowRead>;
+  private readonly are: Are;
+  private readonly everHeld: ReadonlySet<string>;
+  private readonly links = new Map<string, readonly Link[]>();
+
+  constructor({ rows, are }: Pick<AsCounted, "rows" | "are">, links: readonly LinkSaid[], everHeld: readonly Place[]) {
+    this.rows = new Map(rows.map((row) => [keyOf(row), row]));
+    this.are = are;
+    this.everHeld = new Set(everHeld.map(keyOf));
+    for (const [key, all] of byRow(links)) {
+      // what a row spoke of before it was no batch any more was taken back then
+      if (this.rows.get(key)?.fate !== "counted") continue;
+      const last = all.at(-1)?.at;
+      this.links.set(
+        key,
+        all.filter(({ at }) => at === last),
+      );
+    }
+  }
+
+  of(rows: readonly Place[]): PartBefore {
+    const own = new Set(rows.map(keyOf));
+    const elsewhere = new Set<string>();
+    for (const [key, links] of this.links) if (!own.has(key)) for (const { batch } of links) elsewhere.add(batch);
+    return {
+      links: [...own].flatMap((key) => this.links.get(key) ?? []),
+      fuel: [...own].flatMap((key) => this.rows.get(key)?.fuel ?? []),
+      elsewhere,
+    };
+  }
+
+  /** Some rows were counted again: they speak of these batches now and of no other. */
+  told(rows: readonly Place[], links: readonly Omit<Link, "at">[]): void {
+    const now = byRow(links);
+    // no part asks once more for rows of another: when they spoke does not matter any more
+    for (const key of rows.map(keyOf))
+      this.links.set(
+        key,
+        (now.get(key) ?? []).map((link) => ({ ...link, at: 0 })),
+      );
+  }
+
+  /** Read word for word as then, and nothing but their reading ever held one: counting them again changes nothing. */
+  areAsBefore(rows: readonly RowRead[], are: Are): boolean {
+    return rows.every((row) => {
+      const key = keyOf(row);
+      if (row.fate === "counted" && (this.everHeld.has(key) || are[key] !== this.are[key])) return false;
+      return JSON.stringify(row) === JSON.stringify(this.rows.get(key));
+    });
+  }
+}
+
+function byRow<T extends Place>(links: readonly T[]): Map<string, T[]> {
+  const rows = new Map<string, T[]>();
+  for (const link of links) {
+    const own = rows.get(keyOf(link));
+    if (own === undefined) rows.set(keyOf(link), [link]);
+    else own.push(link);
+  }
+  return rows;
+}
+
+/** Reads a log as it was last counted; null where it never was, or cannot be read so any more. */
+export async function readAsCounted(
+  corridor: Corridor,
+  bounds: Bounds,
+  file: string,
+  bytes: Uint8Array,
+): Promise<AsCounted | null> {
+  const states = await asPerson(corridor, (tx) => statesOf(tx, file));
+  const counted = states.findLast(({ state }) => state === "counted")?.detail as { hints: Hints } | undefined;
+  if (counted === undefined) return null;
+  const { hints } = counted;
+  const reading = await aside(() => readBytes({ bytes, hints, bounds }));
+  if ("refused" in reading) return null;
+  return { rows: reading.rows, are: hints.answers?.are ?? {}, since: lastCounted(states) };
+}
+
+/** The same with what was stored of it. */
+export async function countedBefore(
+  corridor: Corridor,
+  file: string,
+  before: Pick<AsCounted, "rows" | "are">,
+): Promise<CountedBefore> {
+  return asPerson(
+    corridor,
+    async (tx) => new CountedBefore(before, await linksSaid(tx, file), await rowsEverHeld(tx, file)),
+  );
+}
+
+/** The sending slip of a part that says what it said before: nothing is stored of it. */
+export function partAsBefore(rows: readonly RowRead[]): SlipPart {
+  const slip = slipPart(rows, [], { totals: [] });
+  const same = rows.filter(({ fate, batch }) => fate === "counted" && batch !== null).length;
+  return { ...slip, batches: { ...slip.batches, same } };
+}
