@@ -6,7 +6,7 @@ import type { FoundTable } from "../columns/findTables";
 import { panAbove } from "../columns/panAbove";
 import { holdsRows } from "../columns/recogniseColumns";
 import type { Remembered } from "../values/remembered";
-import { isAbsent, isDitto } from "../values/words";
+import { isAbsent } from "../values/words";
 import { cellReaders } from "./cellReaders";
 import type { DayRead, DayReader } from "./dayCells";
 import { fuelReader } from "./fuelNamed";
@@ -87,16 +87,12 @@ function writesDaysOnce(
   for (let at = from; at < to; at++) {
     const row = rows[at];
     if (row === undefined) continue;
-    const cell = row.at(column.index);
-    if (isAbsent(cell.text.trim())) {
-      if (weights.some((index) => row.at(index).text.trim() !== "")) blanks++;
-      continue;
-    }
-    if (isDitto(cell.text)) continue;
     const read = days.at(row, column.index);
-    if (read.kind !== "day") continue;
-    if (read.day === above) repeats++;
-    above = read.day;
+    if (read.kind === "day") {
+      if (read.day === above) repeats++;
+      above = read.day;
+    } else if (isAbsent(row.at(column.index).text.trim()))
+      if (weights.some((index) => row.at(index).text.trim() !== "")) blanks++;
   }
   return blanks > repeats * 2;
 }
