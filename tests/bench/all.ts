@@ -10,6 +10,7 @@ const BENCHES = [
   ["month.ts", "100000", "800000"],
   ["large.ts", "30000", "100000"],
   ["look.ts"],
+  ["meanwhile.ts", "5000"],
   ["drift.ts"],
   ["comparison.ts"],
 ] as const;

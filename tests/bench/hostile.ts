@@ -7,107 +7,48 @@
  */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { openStore } from "#db/client";
-import { callerOf } from "#server/api/router";
-import { begin } from "#server/jobs/begin";
-import { changePassword, personOfSession, signIn } from "#server/jobs/signIn";
-import { readSettings } from "#server/settings";
-import { OPERATOR } from "#server/terms/person";
 import type { Reading, Unreadable } from "#server/terms/row";
-import { throwAway } from "../setup/postgres";
-import { addressOf, freshFolder, runStart, stopped } from "../setup/program";
-import { mostHeldBy } from "./memory";
+import { p95, served } from "./served";
 
 interface Expected {
   readonly file: string;
   readonly app: { readonly outcome: string; readonly accept?: number; readonly dataRows?: number };
 }
 
-const [manifest = "", corpus = "", database] = process.argv.slice(2);
+const [manifest = "", corpus = "", on] = process.argv.slice(2);
+const database = on === "postgres" ? "postgres" : "embedded";
 const files = (JSON.parse(readFileSync(manifest, "utf8")) as { files: Expected[] }).files.filter(
   ({ file }) => file !== null, // made anew elsewhere
 );
 const IDLE_PAGES = 60;
-const EVERY_MS = 100;
 const LONGEST = (bytes: number) => (bytes > 1e6 ? 5000 : 2000);
 
-const folder = freshFolder();
-const begun = database === "postgres" ? await throwAway() : null;
-const urls: Record<string, string> =
-  begun === null ? {} : { DATABASE_URL: begun.urls.loginUrl, DATABASE_OWNER_URL: begun.urls.ownerUrl };
-const cookie = await signedIn();
-const running = runStart(["--port", "0", "--empty"], { DATA_DIR: folder.path, ...urls });
-const address = await addressOf(running);
-const headers = { cookie, origin: address, "sec-fetch-site": "same-origin" };
-
+const { address, headers, pages, meanwhile, heldMb, stop } = await served(database);
+await pages(20);
 const idle = await pages(IDLE_PAGES);
-const busy: number[] = [];
-let sending = true;
-const probing = (async () => {
-  while (sending) busy.push(...(await pages(1)));
-})();
 const deviations: string[] = [];
 const slow: string[] = [];
 let longest = 0;
-for (const { file, app } of files) {
-  const bytes = readFileSync(join(corpus, file));
-  const started = performance.now();
-  const become = await send(bytes, file);
-  const ms = performance.now() - started;
-  longest = Math.max(longest, ms);
-  if (ms > LONGEST(bytes.length)) slow.push(`${file} ${ms.toFixed(0)} ms`);
-  const deviation = deviates(app, become);
-  if (deviation !== null)
-    deviations.push(`${file}: expected ${JSON.stringify({ ...app, rows: undefined })}, ${deviation}`);
-}
-sending = false;
-await probing;
-const held = mostHeldBy(running.child.pid);
+const { ms: busy } = await meanwhile(async () => {
+  for (const { file, app } of files) {
+    const bytes = readFileSync(join(corpus, file));
+    const started = performance.now();
+    const become = await send(bytes, file);
+    const ms = performance.now() - started;
+    longest = Math.max(longest, ms);
+    if (ms > LONGEST(bytes.length)) slow.push(`${file} ${ms.toFixed(0)} ms`);
+    const deviation = deviates(app, become);
+    if (deviation !== null)
+      deviations.push(`${file}: expected ${JSON.stringify({ ...app, rows: undefined })}, ${deviation}`);
+  }
+});
 console.log(deviations.join("\n"));
 console.log(`too slow: ${slow.join(", ") || "none"}`);
 console.log(
-  `${files.length} files on ${database ?? "embedded"}: ${files.length - deviations.length} as expected, longest ${longest.toFixed(0)} ms;`,
-  `pages p95 ${p95(idle).toFixed(0)} ms idle, ${p95(busy).toFixed(0)} ms meanwhile (${(p95(busy) / p95(idle)).toFixed(2)} ×); ${held.toFixed(0)} MB at most`,
+  `${files.length} files on ${database}: ${files.length - deviations.length} as expected, longest ${longest.toFixed(0)} ms;`,
+  `pages p95 ${p95(idle).toFixed(0)} ms idle, ${p95(busy).toFixed(0)} ms meanwhile (${(p95(busy) / p95(idle)).toFixed(2)} ×); ${heldMb().toFixed(0)} MB at most`,
 );
-await stopped(running);
-folder.remove();
-begun?.stop();
-
-/** A lead's session, made before the server starts. */
-async function signedIn(): Promise<string> {
-  const store = await openStore({
-    dataDir: folder.path,
-    databaseUrl: urls.DATABASE_URL ?? null,
-    databaseOwnerUrl: urls.DATABASE_OWNER_URL ?? null,
-  });
-  const clock = () => new Date();
-  await begin(store, clock);
-  const api = callerOf({ store, person: OPERATOR, clock, bounds: readSettings().bounds });
-  const method = { kind: "method", from: "2020-01-01", value: { method: "sand-pan" } } as const;
-  await api.sites.open({ code: "OJ", declarations: [{ kind: "open", from: "2020-01-01", value: {} }, method] });
-  const added = await api.people.add({ name: "Amara", role: "lead", site: "OJ" });
-  const entered = await signIn(store, clock, "Amara", added.password, "127.0.0.1");
-  if ("refused" in entered) throw new Error(entered.refused);
-  const person = await personOfSession(store, clock, entered.token);
-  if (person === undefined) throw new Error("the lead is not signed in");
-  const changed = await changePassword(store, clock, person, added.password, "tamarind coast in the rain");
-  if ("sentence" in changed) throw new Error(changed.sentence);
-  await store.close();
-  return `evendry=${changed.token}`;
-}
-
-async function pages(count: number): Promise<number[]> {
-  const times: number[] = [];
-  for (let page = 0; page < count; page++) {
-    const started = performance.now();
-    const answer = await fetch(`${address}/send`, { headers, redirect: "manual" });
-    await answer.text();
-    if (answer.status !== 200) throw new Error(`the page answered ${answer.status}`);
-    times.push(performance.now() - started);
-    await new Promise((later) => setTimeout(later, EVERY_MS));
-  }
-  return times;
-}
+await stop();
 
 /** What the server makes of a file: refused in a sentence before it is kept, refused on reading, or read. */
 async function send(bytes: Buffer, name: string): Promise<Reading | Unreadable> {
@@ -137,8 +78,4 @@ function deviates({ outcome, accept }: Expected["app"], become: Reading | Unread
   if (!allowed.some((one) => one.startsWith("accept"))) return told;
   if (allowed.includes("accept_flagged")) return counted + waiting > 0 ? null : told;
   return accept === undefined ? (counted > 0 ? null : told) : counted === accept ? null : told;
-}
-
-function p95(times: readonly number[]): number {
-  return [...times].sort((a, b) => a - b)[Math.floor(times.length * 0.95)] ?? 0;
 }
