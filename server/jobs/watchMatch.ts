@@ -1,5 +1,5 @@
 import { isSupported } from "#server/drift/supported";
-import { dayNumber, monthOf, plusMonths } from "#server/terms/days";
+import { dayNumber, monthOf } from "#server/terms/days";
 import type { Signal } from "#server/terms/signal";
 import { type SignalKey, type SignalRow, signalKey, streamKey, TOGETHER } from "./watchOrder";
 
@@ -14,9 +14,10 @@ export interface Named {
 /**
  * Lays what was found beside what was raised before, stream by stream.
  *
- * A change that was already raised is not raised again under a neighbouring day: it keeps the day it was raised on, and what
- * is said of it is said anew. What is found and was never raised is new; what was raised and is found no more stays, without
- * support. `ever` are all that were ever told, also in months before those that are laid beside each other.
+ * A change that was already raised is not raised again under a neighbouring day of its month: it keeps the day it was raised
+ * on, and what is said of it is said anew. What is found and was never raised is new; what was raised and is found no more
+ * stays, without support. Whether only the last months are laid beside each other or all of them, the same is laid
+ * together. `ever` are all that were ever told, also in months before those that are laid beside each other.
  */
 export function named(
   raised: readonly SignalRow[],
@@ -51,12 +52,8 @@ function ofStream({ raised, found, ever }: Group): Named[] {
     const same = found.find((other) => other.raisedOn === one.raisedOn);
     if (same !== undefined) take(one, same);
   }
-  for (const one of inOrder) {
-    const again = taken.has(one)
-      ? undefined
-      : [...free].find((other) => isNear(one, other) && isSupported(one, [other]));
-    if (again !== undefined) take(one, again);
-  }
+  const moved = inOrder.filter((one) => !taken.has(one));
+  for (const { one, other } of nearestFirst(moved, [...free])) if (!taken.has(one) && free.has(other)) take(one, other);
   const known: Named[] = inOrder.map((told) => ({ key: keyOf(told), now: taken.get(told) ?? null, told }));
   const fresh = [...free].map((now): Named => ({ key: { ...keyOf(now) }, now, told: null }));
   return confirmedByName([...known, ...fresh], ever);
@@ -100,9 +97,15 @@ function nearest(days: readonly string[], to: string): string | null {
   return days.reduce<string | null>((best, day) => (best === null || apart(day) < apart(best) ? day : best), null);
 }
 
-function isNear(one: SignalKey, other: Signal): boolean {
-  const [month, found] = [monthOf(one.raisedOn), monthOf(other.raisedOn)];
-  return found >= plusMonths(month, -1) && found <= plusMonths(month, 1);
+/** What was raised beside what of the same month still tells of it, those fewest days apart first. */
+function nearestFirst(raised: readonly SignalRow[], found: readonly Signal[]) {
+  return raised
+    .flatMap((one) =>
+      found
+        .filter((other) => monthOf(other.raisedOn) === monthOf(one.raisedOn) && isSupported(one, [other]))
+        .map((other) => ({ one, other, apart: Math.abs(dayNumber(one.raisedOn) - dayNumber(other.raisedOn)) })),
+    )
+    .sort((a, b) => a.apart - b.apart);
 }
 
 export function keyOf({

@@ -72,3 +72,16 @@ test("the first of a chain is named alike, whether all months are laid beside ea
 test("where nothing was told before, nothing is said again", () => {
   expect(confirmsOf(named([], [signal("2031-10-07", "2031-09-14")]), "2031-10-07")).toBeNull();
 });
+
+test("the same is laid together, whether all months are laid beside each other or only the last", () => {
+  // both of August moved; July, which is not always looked at, finds one that August's could be taken for
+  const told = [row("2031-08-04"), row("2031-08-14")];
+  const [july, august] = [signal("2031-07-12"), signal("2031-08-12")];
+  const daysOf = (all: ReturnType<typeof named>) =>
+    all.filter(({ key }) => key.raisedOn >= "2031-08").map(({ key, now }) => [key.raisedOn, now?.raisedOn ?? null]);
+  expect(daysOf(named(told, [july, august]))).toEqual([
+    ["2031-08-04", null],
+    ["2031-08-14", "2031-08-12"],
+  ]);
+  expect(daysOf(named(told, [august]))).toEqual(daysOf(named(told, [july, august])));
+});
