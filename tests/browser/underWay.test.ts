@@ -14,6 +14,8 @@ test("a large log shows how far it is, also loaded again, can be stopped at each
   timeout: 300_000,
 }, async () => {
   const cookie = await programme().member("Jonas Fell", "--role", "lead", "--site", "OJ");
+  // before anything is read: adding somebody takes longer than reading does
+  const other = await programme().member("Tomas Reed", "--role", "lead", "--site", "SL");
   const plain = await open(PHONE, false);
   const { page } = plain;
   page.setDefaultTimeout(60_000);
@@ -30,7 +32,6 @@ test("a large log shows how far it is, also loaded again, can be stopped at each
   expect(await title.textContent()).toBe("Under way: back.csv");
   const here = page.url();
 
-  const other = await programme().member("Tomas Reed", "--role", "lead", "--site", "SL");
   const elsewhere = await fetch(`${here.split("?")[0]}/stop`, {
     method: "POST",
     body: new URLSearchParams(),
