@@ -1,7 +1,7 @@
 import { asPerson } from "#db/asPerson";
 import { type LinkSaid, linksSaid, rowsEverHeld } from "#db/queries/fileLinks";
 import { statesOf } from "#db/queries/files";
-import type { Bounds, Hints, RowRead } from "#server/terms/row";
+import { type Bounds, type FuelOn, fuelOn, type Hints, type RowRead } from "#server/terms/row";
 import { lastCounted } from "./partsStored";
 import { keyOf } from "./planBatches";
 import { readBytes } from "./readBytes";
@@ -24,7 +24,7 @@ export interface AsCounted {
 /** What the rows of one part said when their log was last counted. */
 export interface PartBefore {
   readonly links: readonly Link[];
-  readonly fuel: RowRead["fuel"];
+  readonly fuel: readonly FuelOn[];
   /** the batches that all other rows of the log speak of */
   readonly elsewhere: ReadonlySet<string>;
 }
@@ -60,7 +60,7 @@ export class CountedBefore {
     for (const [key, links] of this.links) if (!own.has(key)) for (const { batch } of links) elsewhere.add(batch);
     return {
       links: [...own].flatMap((key) => this.links.get(key) ?? []),
-      fuel: [...own].flatMap((key) => this.rows.get(key)?.fuel ?? []),
+      fuel: [...own].flatMap((key) => this.rows.get(key) ?? []).flatMap(fuelOn),
       elsewhere,
     };
   }

@@ -19,7 +19,7 @@ export function dayParts(rows: readonly RowRead[], most = ROWS_A_PART): RowRead[
   let before = "";
   for (const row of rows) {
     const own = row.countsWith === undefined ? row.batch?.day : days.get(keyOf(row.countsWith));
-    const day = own ?? row.fuel[0]?.day ?? before;
+    const day = own ?? row.day ?? before;
     before = day;
     const key = row.driedOnly ? LAST : day;
     const group = groups.get(key);

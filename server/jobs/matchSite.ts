@@ -7,7 +7,7 @@ import type { BatchWritten } from "#server/terms/batch";
 import { dayNumber, daysBetween } from "#server/terms/days";
 import { type Fact, inForce } from "#server/terms/facts";
 import type { PutRight } from "#server/terms/fault";
-import type { RowRead } from "#server/terms/row";
+import { fuelOn, type RowRead } from "#server/terms/row";
 import type { PartBefore } from "./countedBefore";
 import type { Brought } from "./lacking";
 import { fuelOfThese, NO_BATCHES, ofDays, saidBefore, spokenOfElsewhere, withoutBetween } from "./matchPart";
@@ -99,9 +99,7 @@ export async function matchSite(
     batchOf: (row) => batches.batchOf.get(row) ?? null,
     known: fuelOfThese(
       await fuelEntriesNear(tx, site, {
-        days: [
-          ...new Set([...counted.flatMap((row) => row.fuel), ...(decided.before?.fuel ?? [])].map(({ day }) => day)),
-        ],
+        days: [...new Set([...counted.flatMap(fuelOn), ...(decided.before?.fuel ?? [])].map(({ day }) => day))],
         batches: [...foundAgain, ...batches.out.keys()],
         file: decided.inParts === true ? null : file,
       }),

@@ -1,6 +1,5 @@
 import type { FuelEntry } from "#db/queries/fuel";
-import type { FuelWritten } from "#server/terms/fuel";
-import type { RowRead } from "#server/terms/row";
+import { type FuelOn, fuelOn, type RowRead } from "#server/terms/row";
 import { keyOf } from "./planBatches";
 
 export interface FuelPlan {
@@ -71,7 +70,7 @@ export function planFuel(input: FuelInput): FuelPlan {
   const told = new Set<string>();
   for (const row of rows) {
     const batch = input.batchOf(row);
-    for (const written of row.fuel) {
+    for (const written of fuelOn(row)) {
       const { day, fuel, said } = written;
       // Where nothing is known, everything is new, and no key is needed.
       const key = free.size === 0 ? "" : entryKey({ batch, day, fuel, said });
@@ -114,12 +113,7 @@ function toldWhole({ rows, batchOf, partly }: FuelInput): ReadonlySet<string | n
   return whole;
 }
 
-function entryOf(
-  { site, file }: FuelInput,
-  batch: string | null,
-  { day, fuel, said }: FuelWritten,
-  id: string,
-): FuelEntry {
+function entryOf({ site, file }: FuelInput, batch: string | null, { day, fuel, said }: FuelOn, id: string): FuelEntry {
   return { id, site, day, fuel, batch, said, file, withdrawn: false };
 }
 

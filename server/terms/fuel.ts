@@ -30,9 +30,8 @@ export const HOW_KNOWN = [
 ] as const;
 export type HowKnown = (typeof HOW_KNOWN)[number];
 
-/** Fuel as one row of a log says it: an amount, a cylinder put on, or a cylinder's gross weight before and after. */
+/** Fuel as one row of a log says it for its day: an amount, a cylinder put on, or a cylinder's gross weight before and after. */
 export interface FuelWritten {
-  readonly day: string;
   readonly fuel: Fuel;
   readonly column: string;
   readonly said:

@@ -126,6 +126,8 @@ export interface RowRead {
   readonly reasons: readonly Problem[];
   /** site code or name as the row gives it, in a file with a site column */
   readonly site: string | null;
+  /** the day of its load or of its fuel; null where it has none that counts */
+  readonly day: string | null;
   /** the batch that a counted row describes; a held row may have one with what could be read */
   readonly batch: BatchWritten | null;
   /** true for a row that only brings the dried weight of a load written elsewhere */
@@ -135,6 +137,16 @@ export interface RowRead {
   readonly fuel: readonly FuelWritten[];
   readonly cells: readonly CellRead[];
   readonly sealed: readonly SealedCell[];
+}
+
+/** Fuel with the day of the row that says it. */
+export interface FuelOn extends FuelWritten {
+  readonly day: string;
+}
+
+/** What a row says of fuel, on its day. */
+export function fuelOn({ day, fuel }: Pick<RowRead, "day" | "fuel">): FuelOn[] {
+  return day === null ? [] : fuel.map((said) => ({ day, ...said }));
 }
 
 /** A total that the log itself states, beside what its rows add up to. */

@@ -113,6 +113,7 @@ const held: RowRead = {
   fate: "held",
   reasons: [{ code: "out-more-than-in", at: { sheet: "June", row: 14, column: "C" }, text: "5,2" }],
   site: null,
+  day: "2031-06-03",
   batch: {
     day: "2031-06-03",
     number: null,

@@ -147,15 +147,15 @@ test("whatever a table says, each of its rows has one fate with its reasons, and
       const { rows, counted, held, setAside } = read.counts;
       expect(counted + held + setAside).toBe(rows);
       expect(rows).toBe(places.length);
-      for (const { fate, reasons, batch, fuel, driedOnly, countsWith, cells, sealed, row, sheet } of read.rows) {
+      for (const { fate, reasons, day, batch, fuel, driedOnly, countsWith, cells, sealed, row, sheet } of read.rows) {
         const codes = reasons.map(({ code }) => code);
         const holding = codes.filter((code) => HELD.some((one) => one === code));
         const aside = codes.filter((code) => SET_ASIDE.some((one) => one === code));
         expect([holding.length > 0, aside.length]).toEqual([fate === "held", fate === "set-aside" ? 1 : 0]);
         if (fate === "counted") expect(batch !== null || fuel.length > 0 || countsWith !== undefined).toBe(true);
-        if (fate === "set-aside") expect([batch, fuel, driedOnly]).toEqual([null, [], false]);
+        if (fate === "set-aside") expect([day, batch, fuel, driedOnly]).toEqual([null, null, [], false]);
         if (batch !== null) expect([isDay(batch.day), batch.loads >= 1]).toEqual([true, true]);
-        for (const one of fuel) expect(isDay(one.day)).toBe(true);
+        if (fuel.length > 0) expect(isDay(day ?? "")).toBe(true);
         for (const { at } of reasons) expect([at.sheet, at.row]).toEqual([sheet, row]);
         const said = sheets.find(({ name }) => name === sheet)?.rows.find((one) => one.row === row);
         expect(cells.length + sealed.length).toBe(said?.cells.filter(({ text }) => text.trim() !== "").length);

@@ -38,7 +38,7 @@ export function readLines(hints: Hints, ...lines: readonly string[]): Reading {
 }
 
 /** A row in one line: "5 counted 2031-06-03 #001 10>3.3 95min | midnight-crossed". */
-export function line({ row, fate, batch, reasons, driedOnly, fuel }: RowRead): string {
+export function line({ row, fate, day, batch, reasons, driedOnly, fuel }: RowRead): string {
   const parts = [String(row), fate];
   if (batch !== null) {
     parts.push(batch.day);
@@ -49,7 +49,7 @@ export function line({ row, fate, batch, reasons, driedOnly, fuel }: RowRead): s
     if (batch.grain !== "load") parts.push(`${batch.grain} of ${batch.loads}`);
     if (driedOnly) parts.push("dried only");
   }
-  for (const { day, fuel: name, said } of fuel) {
+  for (const { fuel: name, said } of fuel) {
     if (said.kind === "amount") parts.push(`${day} ${name} ${said.amount.exact}${said.unit}`);
     if (said.kind === "cylinder-change") parts.push(`${day} ${name} cylinder x${said.count}`);
     if (said.kind === "gross")

@@ -3,7 +3,7 @@ import type { Hints, Meaning } from "#server/terms/row";
 import { unitOf } from "../values/masses";
 import { type Column, NEEDED } from "./column";
 import { columnUnit } from "./columnUnits";
-import { decimalMark } from "./decimalMarks";
+import { decimalMarks } from "./decimalMarks";
 import type { FoundTable } from "./findTables";
 import { headingUnit, readHeading } from "./headingWords";
 import { isUsed, looksLike } from "./looks";
@@ -31,7 +31,8 @@ export function recogniseColumns(sheet: string, table: FoundTable, all: readonly
     draft(sheet, table, rows, unitsRow, index, hints),
   );
   const settled = settleDoubles(settleUnclear(withDay(drafts, rows), rows), rows);
-  return settled.map((found) => {
+  const marks = decimalMarks(settled, rows, hints);
+  return settled.map((found, at) => {
     const place = `${sheet}!${columnName(found.index)}`;
     const unit = columnUnit(found, rows, hints, hints.answers?.units?.[place]);
     return {
@@ -43,7 +44,7 @@ export function recogniseColumns(sheet: string, table: FoundTable, all: readonly
       sure: found.sure,
       why: found.why,
       ...unit,
-      decimalMark: decimalMark(found, rows, hints),
+      decimalMark: marks[at] ?? null,
     };
   });
 }

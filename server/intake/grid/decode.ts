@@ -1,3 +1,5 @@
+import { isUtf8 } from "node:buffer";
+
 /** What a file's bytes say as text, and what had to be decided to read them. */
 export interface Decoded {
   readonly text: string;
@@ -6,6 +8,7 @@ export interface Decoded {
 
 /** Bytes looked at when the encoding is told from its pattern. */
 const PATTERN_BYTES = 4096;
+const UTF8_MARK = [0xef, 0xbb, 0xbf];
 
 /**
  * Turns bytes into text, without their byte order mark.
@@ -20,11 +23,7 @@ export function decode(bytes: Uint8Array): Decoded {
     const text = new TextDecoder(wide).decode(bytes);
     return withoutPadding(text, [{ code: "read-as-utf-16", detail: wide }]);
   }
-  try {
-    return withoutPadding(new TextDecoder("utf-8", { fatal: true }).decode(bytes), []);
-  } catch {
-    return withoutPadding(...notUtf8(bytes));
-  }
+  return isUtf8(bytes) ? withoutPadding(fromUtf8(bytes), []) : withoutPadding(...notUtf8(bytes));
 }
 
 /** Encoding of two-byte text by its mark or by where its zero bytes stand; null for text of single bytes. */
@@ -42,6 +41,12 @@ function wideEncoding(bytes: Uint8Array): "utf-16le" | "utf-16be" | null {
   if (second > pairs * 0.4 && first < pairs * 0.05) return "utf-16le";
   if (first > pairs * 0.4 && second < pairs * 0.05) return "utf-16be";
   return null;
+}
+
+/** The same as a decoder makes of it, and sooner. */
+function fromUtf8(bytes: Uint8Array): string {
+  const from = UTF8_MARK.every((byte, at) => bytes[at] === byte) ? UTF8_MARK.length : 0;
+  return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString("utf8", from);
 }
 
 function notUtf8(bytes: Uint8Array): [string, Decoded["notes"]] {

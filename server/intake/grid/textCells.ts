@@ -17,6 +17,9 @@ export class TextCells {
   readonly #alone: string[] = [];
   readonly #pieces: Int32Array[] = [];
   #count = 0;
+  /** the text of its own that was asked for last: most are asked for several times over */
+  #last: Cell = BLANK;
+  #lastCode = 0;
 
   /** Adds what stands in a text from one place to another to the row that is being written. */
   add(text: string, from: number, to: number, column: number): void {
@@ -39,8 +42,11 @@ export class TextCells {
     const code = this.#codeAt(place);
     if (code === 0) return BLANK;
     if (code > 0) return this.#columns[column]!.cell(code - 1);
+    if (code === this.#lastCode) return this.#last;
     const text = this.#alone[-code - 1]!;
-    return { text, kind: kindOf(text), value: null };
+    this.#lastCode = code;
+    this.#last = { text, kind: kindOf(text), value: null };
+    return this.#last;
   }
 
   numberAt(place: number): number {

@@ -12,6 +12,7 @@ export function asideRow(sheet: string, row: GridRow, code: ProblemCode, sealed:
     fate: "set-aside",
     reasons: [{ code, at: { sheet, row: row.row, column: null }, text: "" }],
     site: null,
+    day: null,
     batch: null,
     driedOnly: false,
     fuel: [],

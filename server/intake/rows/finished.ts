@@ -3,7 +3,6 @@ import type { FuelWritten } from "#server/terms/fuel";
 import type { RowRead } from "#server/terms/row";
 import { isAbsent } from "../values/words";
 import { cellsSealed } from "./aside";
-import type { FuelSaid } from "./fuelCells";
 import type { Reasons } from "./reasons";
 import type { RowAtHand, TableAtHand } from "./table";
 
@@ -13,7 +12,7 @@ interface Finished {
   readonly site: string | null;
   readonly batch: BatchWritten | null;
   readonly driedOnly: boolean;
-  readonly fuel: readonly FuelSaid[];
+  readonly fuel: readonly FuelWritten[];
   readonly day: string | null;
   readonly reasons: Reasons;
 }
@@ -36,22 +35,13 @@ export function finished({ table, row, site, batch, driedOnly, fuel, day, reason
     fate: reasons.holdTheRow() ? "held" : "counted",
     reasons: reasons.list,
     site,
+    day,
     batch,
     driedOnly,
-    fuel: day === null ? NO_FUEL : fuelOfDay(day, fuel),
+    fuel: day === null ? NO_FUEL : fuel,
     cells: row.said,
     sealed: cellsSealed(table, raw),
   };
-}
-
-function fuelOfDay(day: string, said: readonly FuelSaid[]): readonly FuelWritten[] {
-  const first = said[0];
-  if (first === undefined) return NO_FUEL;
-  return said.length === 1 ? [ofDay(day, first)] : said.map((one) => ofDay(day, one));
-}
-
-function ofDay(day: string, { fuel, column, said }: FuelSaid): FuelWritten {
-  return { day, fuel, column, said };
 }
 
 function sayWhatIsMissing(table: TableAtHand, batch: BatchWritten, driedOnly: boolean, reasons: Reasons): void {

@@ -1,4 +1,4 @@
-import type { FuelUnit, FuelWritten } from "#server/terms/fuel";
+import type { Fuel, FuelUnit, FuelWritten } from "#server/terms/fuel";
 import type { Cell } from "#server/terms/grid";
 import { plain } from "#server/terms/headings/plain";
 import type { ProblemCode } from "#server/terms/problem";
@@ -9,9 +9,27 @@ import { decimalOf, quantity } from "../values/exact";
 import { type MassRead, readMass, unitOf } from "../values/masses";
 import { CYLINDER, MISSING, TO_COME, UNITS } from "../values/words";
 
+/** What a cell says of fuel. Rows that say it of one fuel share the one list of what they say. */
+export class AmountSaid {
+  readonly kind = "said";
+  readonly said: FuelWritten["said"];
+  #last: readonly [FuelWritten] | null = null;
+
+  constructor(said: FuelWritten["said"]) {
+    this.said = said;
+  }
+
+  of(fuel: Fuel, { column }: Column): readonly [FuelWritten] {
+    const last = this.#last;
+    if (last !== null && last[0].fuel === fuel && last[0].column === column) return last;
+    this.#last = [{ fuel, column, said: this.said }];
+    return this.#last;
+  }
+}
+
 /** What a cell of a fuel column says: something, nothing, or what a person must look at. */
 export type AmountRead =
-  | { readonly kind: "said"; readonly said: FuelWritten["said"] }
+  | AmountSaid
   | { readonly kind: "absent" }
   | { readonly kind: "problem"; readonly code: ProblemCode; readonly puts: readonly string[] };
 
@@ -31,12 +49,12 @@ export function readAmount(cell: Cell, column: Column, mark: Mark | null, hints:
   if (isWord && (MISSING.has(words) || TO_COME.has(words))) return { kind: "absent" };
   const cylinders = isWord ? cylindersIn(words) : null;
   if (cylinders !== null && (column.meaning === "lpg" || column.meaning === "fuel-amount")) {
-    return { kind: "said", said: { kind: "cylinder-change", count: cylinders } };
+    return new AmountSaid({ kind: "cylinder-change", count: cylinders });
   }
   const other = otherUnit(cell, column);
-  if (other !== null) return { kind: "said", said: other };
+  if (other !== null) return new AmountSaid(other);
   const read = readMass(cell, { unit: column.unit, mark, containers: hints.containers ?? {} });
-  if (read.kind === "mass") return { kind: "said", said: { kind: "amount", amount: read.mass, unit: "kg" } };
+  if (read.kind === "mass") return new AmountSaid({ kind: "amount", amount: read.mass, unit: "kg" });
   return fuelProblem(read);
 }
 

@@ -7,20 +7,17 @@ import { cylindersIn, fuelProblem, readAmount } from "./fuelAmount";
 import { choicesOf, type Reasons } from "./reasons";
 import { cellIn, isPut, type RowAtHand, type TableAtHand } from "./table";
 
-/** Every fuel statement of a row, still without its day. */
-export type FuelSaid = Omit<FuelWritten, "day">;
-
-const NOTHING: readonly FuelSaid[] = [];
+const NOTHING: readonly FuelWritten[] = [];
 const CYLINDER_FUEL: Fuel = "lpg";
 
-/** Amounts burned, cylinders put on, and cylinders weighed before and after. */
+/** Amounts burned, cylinders put on, and cylinders weighed before and after; rows that say just the same share what they say. */
 export function fuelOf(
   table: TableAtHand,
   row: RowAtHand,
   typeWritten: string | null,
   reasons: Reasons,
-): readonly FuelSaid[] {
-  let said: FuelSaid[] | null = null;
+): readonly FuelWritten[] {
+  let said = NOTHING;
   for (const column of table.fuels) {
     if (table.read.text(column, row) === null) continue;
     const read = isPut(table, row, column)
@@ -29,18 +26,16 @@ export function fuelOf(
     if (read.kind === "problem") reasons.add(read.code, column, choicesOf(read.puts));
     if (read.kind !== "said") continue;
     const fuel = column.meaning !== null && isFuel(column.meaning) ? column.meaning : table.fuelNamed(typeWritten);
-    const one = fuel === null ? null : { fuel, column: column.column, said: read.said };
-    if (one === null) reasons.add("fuel-type-unknown", column);
-    else if (said === null) said = [one];
-    else said.push(one);
+    if (fuel === null) reasons.add("fuel-type-unknown", column);
+    else said = said.length === 0 ? read.of(fuel, column) : [...said, ...read.of(fuel, column)];
   }
   const change = changeIn(table, row, reasons);
   const gross = grossIn(table, row, reasons);
-  if (change === null && gross === null) return said ?? NOTHING;
-  return [...(said ?? []), ...[change, gross].flatMap((more) => more ?? [])];
+  if (change === null && gross === null) return said;
+  return [...said, ...[change, gross].flatMap((more) => more ?? [])];
 }
 
-function changeIn(table: TableAtHand, row: RowAtHand, reasons: Reasons): FuelSaid | null {
+function changeIn(table: TableAtHand, row: RowAtHand, reasons: Reasons): FuelWritten | null {
   const column = table.byMeaning["cylinder-change"];
   if (column === undefined) return null;
   const text = row.raw.at(column.index).text.trim();
@@ -54,7 +49,7 @@ function changeIn(table: TableAtHand, row: RowAtHand, reasons: Reasons): FuelSai
   return { fuel: CYLINDER_FUEL, column: column.column, said: { kind: "cylinder-change", count: counted } };
 }
 
-function grossIn(table: TableAtHand, row: RowAtHand, reasons: Reasons): FuelSaid | null {
+function grossIn(table: TableAtHand, row: RowAtHand, reasons: Reasons): FuelWritten | null {
   const before = weighedIn("cylinder-before", table, row, reasons);
   const after = weighedIn("cylinder-after", table, row, reasons);
   const place = before ?? after;

@@ -19,17 +19,18 @@ const NO_DITTOS: RowAtHand["dittos"] = [];
 export function lookUp(table: TableAtHand, rows: readonly GridRow[], found: FoundTable): (at: number) => RowAtHand {
   // the last mark of each column and the cell that it stood for, so that a column of marks is walked up only once
   const marks: ({ readonly at: number; readonly cell: Cell | null } | undefined)[] = [];
+  // what the row at hand says, before it is known how much that is
+  const saying = new Array<CellRead>(table.lookedUp.length);
   return (at) => {
     const raw = rows[at] ?? NO_ROW;
     const total = totalWord(raw);
     if (total !== null) return { row: raw.row, raw, total, changed: null, said: NOTHING, dittos: NO_DITTOS };
-    const said = new Array<CellRead>(table.lookedUp.length);
     let count = 0;
     let changed = table.puts === null ? null : putsOf(table, raw);
     let dittos: Column[] | null = null;
     for (const column of table.lookedUp) {
       const own = table.read.said(column, raw);
-      if (own !== null) said[count++] = own instanceof Ditto ? own.said : own;
+      if (own !== null) saying[count++] = own instanceof Ditto ? own.said : own;
       const put = changed === null ? undefined : changed[column.index];
       if (!((put === undefined ? own : cellSaid(column, put)) instanceof Ditto)) continue;
       const above = cellAbove(at, column);
@@ -40,8 +41,7 @@ export function lookUp(table: TableAtHand, rows: readonly GridRow[], found: Foun
       dittos ??= [];
       dittos.push(column);
     }
-    said.length = count;
-    return { row: raw.row, raw, total, changed, said, dittos: dittos ?? NO_DITTOS };
+    return { row: raw.row, raw, total, changed, said: saying.slice(0, count), dittos: dittos ?? NO_DITTOS };
   };
 
   function cellAbove(at: number, column: Column): Cell | null {

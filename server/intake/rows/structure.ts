@@ -1,5 +1,6 @@
 import type { Cell, GridRow } from "#server/terms/grid";
 import { plain } from "#server/terms/headings/plain";
+import { isDigit } from "../values/decimals";
 import { AVERAGES, beginsWith, NOTHING_PRODUCED, TOTALS } from "../values/words";
 
 const BEGINS_WITH_LETTER = /^\s*\p{L}/u;
@@ -34,6 +35,7 @@ function firstWord(text: string): string {
   while (isLatin(text.charCodeAt(to))) to++;
   // a word of other letters, or that goes on with them
   if (text.charCodeAt(to) > ASCII) return plain(FIRST_WORD.exec(text)?.[0] ?? "");
+  if (isDigit(text.charCodeAt(to))) return ""; // "B12"
   return text.slice(0, to).toLowerCase();
 }
 

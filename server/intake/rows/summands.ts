@@ -1,6 +1,6 @@
+import type { FuelWritten } from "#server/terms/fuel";
 import type { Meaning } from "#server/terms/row";
 import type { Column } from "../columns/column";
-import type { FuelSaid } from "./fuelCells";
 import type { TableAtHand } from "./table";
 
 /** What a row says in one column that a log adds up. */
@@ -16,7 +16,7 @@ export function note(found: Summand[], column: Column | undefined, value: number
 }
 
 /** The column of a statement of fuel. */
-export function fuelColumn(table: TableAtHand, { column: name }: FuelSaid): Column | undefined {
+export function fuelColumn(table: TableAtHand, { column: name }: FuelWritten): Column | undefined {
   for (const column of table.fuels) if (column.column === name) return column;
   return undefined;
 }

@@ -1,9 +1,10 @@
 import type { BatchWritten } from "#server/terms/batch";
+import type { FuelWritten } from "#server/terms/fuel";
 import type { TotalCheck } from "#server/terms/row";
 import type { SoFar } from "#server/terms/soFar";
 import type { Column } from "../columns/column";
 import { readNumber } from "../values/decimals";
-import { type FuelSaid, fuelOf } from "./fuelCells";
+import { fuelOf } from "./fuelCells";
 import { massAt } from "./masses";
 import { Reasons } from "./reasons";
 import { fuelColumn, note, type Summand } from "./summands";
@@ -35,7 +36,7 @@ export class Totals {
   }
 
   /** Adds a batch, where the row has one, and the fuel beside it; not a weight whose unit is in doubt. */
-  add(table: TableAtHand, batch: BatchWritten | null, fuel: readonly FuelSaid[], reasons: Reasons): void {
+  add(table: TableAtHand, batch: BatchWritten | null, fuel: readonly FuelWritten[], reasons: Reasons): void {
     if (batch !== null) {
       const { fresh, dried, loads, minutes } = table.byMeaning;
       this.loads++;

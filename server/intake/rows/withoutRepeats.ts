@@ -87,5 +87,5 @@ function saysTheSame(a: RowRead, b: RowRead): boolean {
 export function asRepeated(row: RowRead): RowRead {
   const at = { sheet: row.sheet, row: row.row, column: null };
   const reasons = [{ code: "same-row-already-here", at, text: "" }] as const;
-  return { ...row, fate: "set-aside", batch: null, driedOnly: false, fuel: [], reasons };
+  return { ...row, fate: "set-aside", day: null, batch: null, driedOnly: false, fuel: [], reasons };
 }
