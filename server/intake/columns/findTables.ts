@@ -1,8 +1,8 @@
 import type { Cell, GridRow, Sheet } from "#server/terms/grid";
 import type { Meaning } from "#server/terms/row";
 import { isDigit } from "../values/decimals";
-import type { Language } from "./headingWords";
-import { joined, joinGroups, type Reader, rememberedHeadings, texts } from "./joinedHeadings";
+import { type Language, readHeading } from "./headingWords";
+import { joinedHeadings, joinGroups, texts } from "./joinedHeadings";
 import { isUnitsRow } from "./unitsRow";
 
 /** A table inside a sheet; positions count in `sheet.rows`, `to` is the first that is no longer in it. */
@@ -53,14 +53,13 @@ const STARTS_LIKE_A_VALUE = /^[-+~<>=(]?\s*[\d٠-٩]/;
  * stand in several rows, from the first of these to it.
  */
 export function findTables(sheet: Sheet, said?: number, first = said): FoundTable[] {
-  const read = rememberedHeadings();
-  if (said !== undefined) return tableSaid(sheet, first ?? said, said, read);
+  if (said !== undefined) return tableSaid(sheet, first ?? said, said);
   const tables: FoundTable[] = [];
   let at = 0;
   while (at < sheet.rows.length) {
-    const heading = nextHeading(sheet.rows, at, read);
+    const heading = nextHeading(sheet.rows, at);
     if (heading === null) break;
-    const table = tableUnder(sheet.rows, heading, read);
+    const table = tableUnder(sheet.rows, heading);
     tables.push(table);
     at = table.to;
   }
@@ -70,7 +69,7 @@ export function findTables(sheet: Sheet, said?: number, first = said): FoundTabl
 /** Nobody's headings stand in more rows than these. */
 const MOST_HEADINGS = 6;
 
-function tableSaid({ rows }: Sheet, first: number, headingRow: number, read: Reader): FoundTable[] {
+function tableSaid({ rows }: Sheet, first: number, headingRow: number): FoundTable[] {
   if (headingRow === 0)
     return [
       {
@@ -85,31 +84,28 @@ function tableSaid({ rows }: Sheet, first: number, headingRow: number, read: Rea
     ];
   const from = Math.max(Math.min(first, headingRow), headingRow - MOST_HEADINGS + 1);
   const at = rows.flatMap(({ row }, place) => (row >= from && row <= headingRow ? [place] : []));
-  const headings = joined(
-    at.map((place) => texts(rows[place] ?? null)),
-    read,
-  );
-  return at.length === 0 ? [] : [tableUnder(rows, { at, headings, score: 0 }, read)];
+  const headings = joinedHeadings(at.map((place) => texts(rows[place] ?? null)));
+  return at.length === 0 ? [] : [tableUnder(rows, { at, headings, score: 0 })];
 }
 
 /** So many rows below a first heading may still hold a better one: "Date: 30 June, Batches: 12" stands above a log. */
 const PREAMBLE = 10;
 
-function nextHeading(rows: readonly GridRow[], from: number, read: Reader): Candidate | null {
+function nextHeading(rows: readonly GridRow[], from: number): Candidate | null {
   for (let at = from; at < rows.length; at++) {
-    const found = candidateAt(rows, at, read);
-    if (found !== null) return betterBelow(rows, at + 1, found, read);
+    const found = candidateAt(rows, at);
+    if (found !== null) return betterBelow(rows, at + 1, found);
   }
   return null;
 }
 
 /** The best heading of the rows just below, as long as no row of values comes between. */
-function betterBelow(rows: readonly GridRow[], from: number, first: Candidate, read: Reader): Candidate {
+function betterBelow(rows: readonly GridRow[], from: number, first: Candidate): Candidate {
   let best = first;
   for (let at = from; at < Math.min(rows.length, from + PREAMBLE); at++) {
     const row = rows[at];
     if (row === undefined || row.cells.filter(isValue).length >= 3) return best;
-    const found = candidateAt(rows, at, read);
+    const found = candidateAt(rows, at);
     if (found !== null && found.score > best.score) best = found;
   }
   return best;
@@ -121,26 +117,26 @@ function isValue(cell: Cell): boolean {
 }
 
 /** The row alone, or together with the group names above it when that tells more. */
-function candidateAt(rows: readonly GridRow[], at: number, read: Reader): Candidate | null {
+function candidateAt(rows: readonly GridRow[], at: number): Candidate | null {
   const row = rows[at];
   if (row === undefined || !couldBeHeading(row)) return null;
   const own = texts(row);
-  const alone = scored([at], own, read);
+  const alone = scored([at], own);
   const below = rows[at + 1];
   if (below === undefined || !couldBeHeading(below)) return alone;
   if (isUnitsRow(below) && !namesMore(row, below)) return alone;
-  const joined = joinGroups(own, texts(below), read);
-  const both = scored([at, at + 1], joined, read);
-  const under = scored([at + 1], texts(below), read);
+  const joined = joinGroups(own, texts(below));
+  const both = scored([at, at + 1], joined);
+  const under = scored([at + 1], texts(below));
   if (both !== null && both.score > (alone?.score ?? 0) && both.score > (under?.score ?? 0)) return both;
   return alone;
 }
 
-function scored(at: readonly number[], headings: readonly string[], read: Reader): Candidate | null {
+function scored(at: readonly number[], headings: readonly string[]): Candidate | null {
   const meanings = new Set<Meaning>();
   let known = 0;
   for (const heading of headings) {
-    const found = heading === "" ? null : read(heading);
+    const found = heading === "" ? null : readHeading(heading);
     if (found === null || found.meanings.length === 0) continue;
     known += found.why === "heading-known" ? 2 : 1;
     for (const meaning of found.meanings) meanings.add(meaning);
@@ -171,7 +167,7 @@ function namesMore(row: GridRow, units: GridRow): boolean {
   return units.cells.some(({ text }, at) => at > first && text.trim() !== "" && row.at(at).text.trim() === "");
 }
 
-function tableUnder(rows: readonly GridRow[], heading: Candidate, read: Reader): FoundTable {
+function tableUnder(rows: readonly GridRow[], heading: Candidate): FoundTable {
   const last = heading.at[heading.at.length - 1] ?? 0;
   const below = rows[last + 1];
   const unitsAt = below !== undefined && isUnitsRow(below) ? last + 1 : null;
@@ -184,7 +180,7 @@ function tableUnder(rows: readonly GridRow[], heading: Candidate, read: Reader):
     if (row === undefined || !couldBeHeading(row)) continue;
     if (sameTexts(row, bottom)) repeatsAt.add(to);
     else if (heading.at.length === 2 && sameTexts(row, rows[heading.at[0] ?? 0])) repeatsAt.add(to);
-    else if (candidateAt(rows, to, read) !== null) break;
+    else if (candidateAt(rows, to) !== null) break;
   }
   return {
     headingAt: heading.at,
@@ -192,7 +188,7 @@ function tableUnder(rows: readonly GridRow[], heading: Candidate, read: Reader):
     from,
     to,
     headings: heading.headings,
-    language: spokenIn(heading.headings, read),
+    language: spokenIn(heading.headings),
     repeatsAt,
   };
 }
@@ -207,10 +203,10 @@ function sameTexts(a: GridRow, b: GridRow | undefined): boolean {
 }
 
 /** The language that knows most of the headings. */
-function spokenIn(headings: readonly string[], read: Reader): Language | null {
+function spokenIn(headings: readonly string[]): Language | null {
   const votes = new Map<Language, number>();
   for (const heading of headings) {
-    const found = read(heading);
+    const found = readHeading(heading);
     for (const language of found?.languages ?? []) {
       votes.set(language, (votes.get(language) ?? 0) + (found?.why === "heading-known" ? 2 : 1));
     }

@@ -63,9 +63,29 @@ function keyOf(tokens: readonly string[]): string {
 /** Longer texts are remarks, not headings. */
 const LONGEST_HEADING = 100;
 
-/** Reads a heading; `first` is the language the other headings are in, which wins where two languages disagree. */
+/** So many headings of one language are remembered; then it begins anew. */
+const MOST_REMEMBERED = 5_000;
+const REMEMBERED = new Map<Language | null, Map<string, HeadingRead | null>>();
+
+/**
+ * Reads a heading; `first` is the language the other headings are in, which wins where two languages disagree. The same
+ * few headings come again with every table and every reading of it, so what was looked up is remembered.
+ */
 export function readHeading(text: string, first: Language | null = null): HeadingRead | null {
   if (text.length > LONGEST_HEADING) return null;
+  let own = REMEMBERED.get(first);
+  if (own === undefined || own.size === MOST_REMEMBERED) {
+    own = new Map();
+    REMEMBERED.set(first, own);
+  }
+  const known = own.get(text);
+  if (known !== undefined) return known;
+  const read = lookedUp(text, first);
+  own.set([...text].join(""), read); // a text of its own: part of another would keep the whole file in memory
+  return read;
+}
+
+function lookedUp(text: string, first: Language | null): HeadingRead | null {
   const words = plain(text);
   if (words === "") return null;
   const unit = unitIn(text, words);

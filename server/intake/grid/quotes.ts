@@ -136,7 +136,7 @@ export class QuoteMarks {
 
   #unescaped(inner: string): string {
     const { quote, escape: mark } = this.#dialect;
-    const once = inner.replaceAll(quote + quote, quote);
+    const once = inner.split(quote + quote).join(quote); // millions of quotes take replaceAll seconds
     if (this.#mark === -1) return once;
     let text = "";
     for (let i = 0; i < once.length; i++) {
