@@ -1,6 +1,6 @@
 import type { SentLog } from "#server/terms/history";
 import { momentInWords } from "../_words/days";
-import { STATE_WORDS, TYPING_WORDS } from "../_words/files";
+import { STATE_WORDS, TAKEN_IN_PART, TYPING_WORDS } from "../_words/files";
 import { answeredInWords, fatesInWords, whoInWords } from "../_words/history";
 import styles from "./SentLogs.module.css";
 
@@ -29,9 +29,7 @@ export function SentLogs({ logs, title, ownSite = null, account = false }: Props
             ) : (
               <span className={styles.programme}>A log of the programme</span>
             )}{" "}
-            <span className={styles.state}>
-              {log.typing === null ? STATE_WORDS[log.state] : TYPING_WORDS[log.typing]}
-            </span>
+            <span className={styles.state}>{stateInWords(log)}</span>
             <span className={styles.when}>
               {log.code}, arrived {momentInWords(log.arrivedAt)}
               {account ? `, sent by ${whoInWords(log.sentBy)}` : ""}
@@ -44,6 +42,11 @@ export function SentLogs({ logs, title, ownSite = null, account = false }: Props
       </ul>
     </section>
   );
+}
+
+function stateInWords({ state, typing, takenBackInPart }: SentLog): string {
+  if (takenBackInPart) return TAKEN_IN_PART;
+  return typing === null ? STATE_WORDS[state] : TYPING_WORDS[typing];
 }
 
 function wayOn({ file, state, typing }: SentLog): string {

@@ -7,6 +7,9 @@ export const STATE_WORDS = {
   withdrawn: "taken back",
 } as const;
 
+/** The same of a log that is taken back part by part, where parts of it still count. */
+export const TAKEN_IN_PART = "taken back in part, not wholly yet";
+
 /** What has become of a picture, whose rows come in with what is typed from it. */
 export const TYPING_WORDS = {
   waiting: "waiting to be typed",

@@ -45,5 +45,6 @@ export const DEED_WORDS: Record<Deed["deed"], string> = {
   "counted-in-part": "Counted in part",
   counted: "Counted",
   "counted-again": "Counted again with other answers",
+  "withdrawn-in-part": "Taken back in part",
   withdrawn: "Taken back",
 };

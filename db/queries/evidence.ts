@@ -37,7 +37,10 @@ export async function rowsBehind(tx: Tx, batches: readonly string[], size: numbe
       placed as (
         select l.*, (row_number() over (partition by l.file order by l.sheet, l.row))::int as at from latest l)
       select s.batch, s.file, f.sha256, s.sheet, s.row, p.at, s.part, s.ledger_index::int as "ledgerIndex", p.fate, p.cells,
-             not exists (select 1 from file_states w where w.file = s.file and w.state = 'withdrawn' and w.ledger_index <= ${size}) as stands
+             not exists (select 1 from file_states w where w.file = s.file and w.state = 'withdrawn' and w.ledger_index <= ${size}
+               and (w.detail -> 'soFar' is null or exists (
+                 select 1 from batch_revisions t where t.batch = s.batch and t.ledger_index >= w.ledger_index and t.ledger_index <= ${size}
+                   and t.reason = 'took-back ' || s.file))) as stands
       from said s join placed p on p.file = s.file and p.sheet = s.sheet and p.row = s.row left join files f on f.id = s.file
       where not exists (select 1 from row_batches n where n.file = s.file and n.sheet = s.sheet and n.row = s.row
                         and n.ledger_index > s.ledger_index and n.ledger_index <= ${size})

@@ -18,23 +18,16 @@ export async function fileById(tx: Tx, id: string): Promise<FileNow | undefined>
   return file === undefined ? undefined : withState(tx, file);
 }
 
-/** The file with these bytes of this owner that still stands, or undefined. `site` null: the programme. */
-export async function standingFile(tx: Tx, site: number | null, sha256: string): Promise<FileNow | undefined> {
+/** The files with these bytes of an owner, newest first. `site` null: the programme. */
+export async function sameFiles(tx: Tx, site: number | null, sha256: string): Promise<FileNow[]> {
   const same = await tx
     .select()
     .from(files)
     .where(and(eq(files.sha256, sha256), site === null ? isNull(files.site) : eq(files.site, site)))
     .orderBy(desc(files.ledgerIndex));
-  for (const file of same) {
-    const now = await withState(tx, file);
-    if (now.state !== "withdrawn") return now;
-  }
-  return undefined;
-}
-
-/** How often these bytes came from this owner so far. */
-export async function countSame(tx: Tx, site: number | null, sha256: string): Promise<number> {
-  return tx.$count(files, and(eq(files.sha256, sha256), site === null ? isNull(files.site) : eq(files.site, site)));
+  const now: FileNow[] = [];
+  for (const file of same) now.push(await withState(tx, file));
+  return now;
 }
 
 /** The latest files that the person may see, newest first. */

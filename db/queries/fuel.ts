@@ -62,11 +62,10 @@ export async function fuelSpansOf(
     }));
 }
 
-/** Which entries of a file: those of some batches, or just these; all of it where neither is given. */
-export interface FuelWanted {
-  readonly batches?: readonly string[];
-  readonly ids?: readonly string[];
-}
+/** Which entries of a file: those of some batches, or just these, which it touched. */
+export type FuelWanted =
+  | { readonly batches: readonly string[]; readonly ids?: never }
+  | { readonly ids: readonly string[]; readonly batches?: never };
 
 /**
  * Every revision of the entries that a file touched, as far as they are wanted, oldest first; and whether what each says
@@ -78,13 +77,16 @@ export async function fuelHistory(
   file: string,
   { batches, ids }: FuelWanted,
 ): Promise<{ readonly entry: FuelEntry; readonly takenBack: boolean }[]> {
+  const id = fuelEntries.id;
   const ofBatches =
     batches === undefined ? sql`true` : sql`${fuelEntries.batch} = any(array${listed(batches, "uuid")})`;
-  const these = ids === undefined ? sql`true` : sql`${fuelEntries.id} = any(array${listed(ids, "uuid")})`;
-  const touched = sql`${fuelEntries.id} in (select ${fuelEntries.id} from ${fuelEntries}
-    where ${fuelEntries.file} = ${file} and ${fuelEntries.site} = ${site} and ${ofBatches} and ${these})`;
+  const touched =
+    ids === undefined
+      ? sql`${id} = any(array(select ${id} from ${fuelEntries}
+          where ${fuelEntries.file} = ${file} and ${fuelEntries.site} = ${site} and ${ofBatches}))`
+      : sql`${id} = any(array${listed(ids, "uuid")})`;
   const takenBack = sql<boolean>`(
-    exists (select 1 from file_states s where s.file = fuel_entries.file and s.state = 'withdrawn') or
+    fuel_entries.file in (select s.file from file_states s where s.state = 'withdrawn') or
     exists (select 1 from fuel_entries n join file_states s on s.file = fuel_entries.file and s.ledger_index = n.ledger_index
       where n.id = fuel_entries.id and n.ledger_index > fuel_entries.ledger_index and n.file <> fuel_entries.file))`;
   const found = await tx

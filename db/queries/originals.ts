@@ -77,7 +77,7 @@ export async function originalsSpeaking(tx: Tx, scope: Scope): Promise<OriginalR
                count(*) filter (where l.fate = 'held')::int as held, count(*) filter (where l.fate = 'set-aside')::int as set_aside
         from latest l where ${ofSites(sql`l.site`, scope)} group by l.file),
       states as (
-        select distinct on (s.file) s.file, case s.state when 'settled' then 'counted' else s.state end as state from file_states s
+        select distinct on (s.file) s.file, case when s.state = 'settled' or s.detail -> 'soFar' is not null then 'counted' else s.state end as state from file_states s
         where s.file in (select file from wanted) and s.ledger_index <= ${size}
         order by s.file, s.ledger_index desc, array_position(array['arrived', 'read', 'settled', 'counted', 'withdrawn'], s.state) desc),
       slips as (

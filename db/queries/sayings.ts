@@ -24,16 +24,17 @@ export interface SayingRow {
 
 const SAYING = sql`l.file, l.sheet, l.row, l.batch, l.part, l.ledger_index::int as at, r.written,
   to_char(f.arrived_at at time zone 'UTC', 'YYYY-MM-DD"T"HH24:MI:SS.MS"Z"') as "arrivedAt",
-  exists (select 1 from file_states s where s.file = l.file and s.state = 'withdrawn') as withdrawn`;
+  l.file in (select s.file from file_states s where s.state = 'withdrawn') as withdrawn`;
 const FROM = sql`row_batches l
   join rows r on r.file = l.file and r.ledger_index = l.ledger_index and r.sheet = l.sheet and r.row = l.row
   left join files f on f.id = l.file`;
 
-/** Everything that rows ever said of some batches. */
-export async function sayingsOf(tx: Tx, batches: readonly string[]): Promise<SayingRow[]> {
+/** Everything that rows of other logs than one ever said of some batches. */
+export async function sayingsOf(tx: Tx, batches: readonly string[], besides: string): Promise<SayingRow[]> {
   return ask(
     tx,
-    sql`select ${SAYING} from ${FROM} where l.batch in ${listed(batches, "uuid")} order by l.ledger_index`,
+    sql`select ${SAYING} from ${FROM}
+        where l.batch = any(array${listed(batches, "uuid")}) and l.file <> ${besides} order by l.ledger_index`,
   );
 }
 
@@ -41,8 +42,8 @@ export async function sayingsOf(tx: Tx, batches: readonly string[]): Promise<Say
 export async function lastSayings(tx: Tx, site: number, file: string): Promise<SayingRow[]> {
   return ask(
     tx,
-    sql`select ${SAYING} from ${FROM} where l.file = ${file} and l.site = ${site} and not exists (
-          select 1 from row_batches n where n.file = l.file and n.sheet = l.sheet and n.row = l.row and n.ledger_index > l.ledger_index)
+    sql`select ${SAYING} from ${FROM} where l.file = ${file} and l.site = ${site} and (l.sheet, l.row, l.ledger_index) in (
+          select n.sheet, n.row, max(n.ledger_index) from row_batches n where n.file = ${file} group by n.sheet, n.row)
         order by l.ledger_index`,
   );
 }

@@ -5,6 +5,7 @@ import { fileById } from "#db/queries/files";
 import { siteByCode } from "#db/queries/sites";
 import type { Store } from "#db/store";
 import { type Action, may } from "#server/access/rules";
+import { BeingTakenBack, slipCode } from "#server/jobs/arrive";
 import type { Corridor } from "#server/jobs/record";
 import type { Person } from "#server/terms/person";
 import type { Bounds } from "#server/terms/row";
@@ -35,6 +36,14 @@ export const createCaller = t.createCallerFactory;
 
 /** Whoever has signed in. */
 const signedIn = t.procedure
+  .use(async ({ next }) => {
+    const answer = await next();
+    if (!answer.ok && answer.error.cause instanceof BeingTakenBack)
+      throw wrong(
+        `This log is just being taken back, and not all of it is. Take back the rest of ${slipCode(answer.error.cause.file)} first; then it can come again.`,
+      );
+    return answer;
+  })
   .use(({ next, getRawInput }) => next({ getRawInput: async () => textsOnly(await getRawInput()) }))
   .use(({ ctx, next }) => {
     if (ctx.person === null) throw new TRPCError({ code: "UNAUTHORIZED", message: "Sign in first." });

@@ -9,6 +9,7 @@ import { keepInMind } from "#server/jobs/layouts";
 import { readBytes } from "#server/jobs/readBytes";
 import { readForSite } from "#server/jobs/readForSite";
 import type { Corridor } from "#server/jobs/record";
+import { soFarOf } from "#server/jobs/saidOfFiles";
 import { slipOf, TakenBack } from "#server/jobs/send";
 import { BegunOtherwise } from "#server/jobs/storePart";
 import type { Said } from "#server/terms/answers";
@@ -44,7 +45,7 @@ export async function countHere(asked: Asked & { readonly found: FileNow }, inpu
   const { corridor, bounds, person, found } = asked;
   const decided = decidedIn(input);
   const { file, state } = found;
-  if (state === "withdrawn") throw takenBack();
+  if (state === "withdrawn") throw takenBack(soFarOf(found.detail) !== null);
   const { bytes, name } = await kept(corridor, file);
   const begun = await begunOf(corridor, file.id);
   if (begun !== null) {
@@ -107,8 +108,12 @@ function sayTakenBack(trouble: unknown): never {
   throw trouble instanceof TakenBack ? takenBack() : trouble;
 }
 
-function takenBack() {
-  return wrong("This log was taken back, so nothing of it counts. Send it once more from the list of what was sent.");
+function takenBack(inPart = false) {
+  return wrong(
+    inPart
+      ? "This log is being taken back, and not all of it is yet. Take back the rest first; then it can come again."
+      : "This log was taken back, so nothing of it counts. Send it once more from the list of what was sent.",
+  );
 }
 
 /** Keeps, reads and counts a log in one go. */

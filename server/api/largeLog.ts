@@ -24,6 +24,6 @@ export async function sendLarge(
   const hints = site === null ? said : await hintsFor(corridor, site, period ?? null);
   const sent = { name, site, cameBy, claimedAt: claimedAt ?? null };
   const order = { source, sent, hints, bounds, ...(onPart === undefined ? {} : { onPart }) };
-  const done = await sendParts(corridor, order).catch(inWords);
+  const done = await sendParts(corridor, order).catch((trouble) => inWords(trouble));
   return "refused" in done ? { unreadable: done } : { slip: done };
 }

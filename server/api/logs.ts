@@ -13,13 +13,15 @@ import { storedSoFar } from "#server/jobs/partsStored";
 import { pictureKind } from "#server/jobs/pictureKind";
 import { hintsFor } from "#server/jobs/readForSite";
 import type { Corridor } from "#server/jobs/record";
+import { soFarOf } from "#server/jobs/saidOfFiles";
 import { slipOf } from "#server/jobs/send";
 import type { LargeOrder } from "#server/jobs/sendParts";
 import { Source } from "#server/jobs/source";
 import { keepTyped } from "#server/jobs/typed";
 import { filledLines, typedCsv } from "#server/jobs/typedSheet";
 import { progressOf, stopWork } from "#server/jobs/underWay";
-import { JoinedElsewhere, withdraw } from "#server/jobs/withdraw";
+import { withdraw } from "#server/jobs/withdraw";
+import { JoinedElsewhere } from "#server/jobs/withoutPart";
 import type { Unreadable } from "#server/terms/row";
 import { answers } from "./answers";
 import { atSite, month, overAll, router, withFile, wrong } from "./base";
@@ -95,7 +97,7 @@ export const logsRouter = router({
       z.object({ period: month.optional(), answers: answers.optional(), again: z.boolean().optional(), ...resent }),
     )
     .mutation(({ ctx, input }): Promise<Sending> => watched(ctx, "counting", () => countHere(ctx, input))),
-  /** How far the reading or counting of a log is that runs now; null where none does. */
+  /** How far the reading, counting or taking back of a log is that runs now; null where none does. */
   progress: withFile("read-files").query(({ ctx }) => progressOf(ctx.found.file.id, ctx.corridor.person)),
   /** Stops it. What is not wholly stored yet is as if it had not begun; the log itself stays. */
   stop: withFile("send-log").mutation(({ ctx }) => ({ stopped: stopWork(ctx.found.file.id, ctx.corridor.person) })),
@@ -112,6 +114,8 @@ export const logsRouter = router({
         state,
         /** of a log that is counted part by part: what is counted while others are missing */
         soFar: state === "read" || state === "settled" ? storedSoFar(await statesOf(tx, file.id)) : null,
+        /** of a log that is taken back part by part: how many of its loads are, while others still count */
+        takenBack: state === "withdrawn" ? soFarOf(ctx.found.detail) : null,
         bytes: file.bytes,
         sha256: file.sha256,
         arrivedAt: new Date(file.arrivedAt).toISOString(),
@@ -171,7 +175,7 @@ export const logsRouter = router({
   withdraw: withFile("withdraw-log")
     .input(z.object({ reason: z.string().min(1).max(300) }))
     .mutation(async ({ ctx, input }) => ({
-      withdrawn: await takenBackOf(ctx.corridor, ctx.found.file.id, input.reason),
+      withdrawn: await watched(ctx, "taking-back", () => takenBackOf(ctx.corridor, ctx.found.file.id, input.reason)),
     })),
   /** Erases the names and remarks of a log, on the wish of those named; its figures stay. */
   erase: withFile("erase-names")

@@ -10,15 +10,15 @@ export function watched<T>(
   act: () => Promise<T>,
 ): Promise<T> {
   const { id: file, bytes: ofBytes } = found.file;
-  return underWay({ file, person: corridor.person, doing, ofBytes }, act).catch(inWords);
+  return underWay({ file, person: corridor.person, doing, ofBytes }, act).catch((trouble) => inWords(trouble, doing));
 }
 
 /** Says of what was stopped that it was; everything else goes on as it came. */
-export function inWords(trouble: unknown): never {
+export function inWords(trouble: unknown, doing: Progress["doing"] = "counting"): never {
   throw trouble instanceof Stopped
     ? new TRPCError({
         code: "CLIENT_CLOSED_REQUEST",
-        message: "It was stopped. The log is kept as it came; what was not yet counted of it stays as it was.",
+        message: `It was stopped. The log is kept as it came; what was not yet ${doing === "taking-back" ? "taken back" : "counted"} of it stays as it was.`,
       })
     : trouble;
 }

@@ -1,11 +1,12 @@
 import { createHash } from "node:crypto";
-import { countSame, type FileNow, type FileRow, standingFile } from "#db/queries/files";
+import { type FileNow, type FileRow, sameFiles } from "#db/queries/files";
 import { lockSite } from "#db/queries/ledger";
 import type { Changes } from "#db/queries/recorded";
 import type { SealedRow } from "#db/queries/sealed";
 import type { Tx } from "#db/store";
 import { pictureKind } from "./pictureKind";
 import { type Act, type Corridor, databaseTime, type Nothing, record } from "./record";
+import { soFarOf } from "./saidOfFiles";
 import { seal } from "./seal";
 
 /** What somebody sent, as it came. */
@@ -45,7 +46,10 @@ export async function arrive(corridor: Corridor, sent: Sent): Promise<string> {
   });
 }
 
-/** The file that these bytes already are, or the new one that they become; keeps the bytes in the latter case. */
+/**
+ * The file that these bytes already are, or the new one that they become; keeps the bytes in the latter case. Throws
+ * BeingTakenBack where they are not wholly taken back yet.
+ */
 export async function arrivalOf(tx: Tx, corridor: Corridor, sent: Sent): Promise<readonly [FileNow | null, Arrival]> {
   const sha256 = createHash("sha256").update(sent.bytes).digest("hex");
   return arrivalAs(tx, corridor, sent, {
@@ -54,6 +58,16 @@ export async function arrivalOf(tx: Tx, corridor: Corridor, sent: Sent): Promise
     picture: pictureKind(sent.bytes),
     keep: () => corridor.store.storage.keep(tx, sha256, sent.bytes),
   });
+}
+
+/** The same bytes are being taken back part by part; that must be done before they can come again. */
+export class BeingTakenBack extends Error {
+  readonly file: string;
+
+  constructor(file: string) {
+    super(`file ${file} is not wholly taken back`);
+    this.file = file;
+  }
 }
 
 /** What arrives, without its bytes in memory. */
@@ -70,12 +84,15 @@ export async function arrivalAs(
   sent: Omit<Sent, "bytes">,
   { sha256, size, picture, keep }: Content,
 ): Promise<readonly [FileNow | null, Arrival]> {
-  const standing = await standingFile(tx, sent.site, sha256);
+  const same = await sameFiles(tx, sent.site, sha256);
+  const standing = same.find(({ state }) => state !== "withdrawn");
+  const half = same.find(({ state, detail }) => state === "withdrawn" && soFarOf(detail) !== null);
+  if (half !== undefined) throw new BeingTakenBack(half.file.id);
   if (standing !== undefined) return [standing, { file: standing.file, sealed: [], changes: {} }];
   await keep();
   const name = seal(sent.name, sent.site);
   const file = {
-    id: fileId(sent.site, sha256, await countSame(tx, sent.site, sha256)),
+    id: fileId(sent.site, sha256, same.length),
     site: sent.site,
     sha256,
     bytes: size,

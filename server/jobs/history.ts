@@ -1,5 +1,13 @@
 import { asPerson } from "#db/asPerson";
-import { deedsOf, fatesOf, logsBefore, settledRows, type Whose, whoAre } from "#db/queries/history";
+import {
+  type Deed as DeedDone,
+  deedsOf,
+  fatesOf,
+  logsBefore,
+  settledRows,
+  type Whose,
+  whoAre,
+} from "#db/queries/history";
 import { unseal } from "#db/queries/sealed";
 import { allSites } from "#db/queries/sites";
 import type { Tx } from "#db/store";
@@ -7,7 +15,7 @@ import type { Deed, SentLog, SettledRows, Who } from "#server/terms/history";
 import { slipCode } from "./arrive";
 import { isPart } from "./partsStored";
 import type { Corridor } from "./record";
-import { pictureOf, reasonOf, whyOf } from "./saidOfFiles";
+import { pictureOf, reasonOf, soFarOf, whyOf } from "./saidOfFiles";
 
 const FIRST = Number.MAX_SAFE_INTEGER;
 
@@ -51,6 +59,7 @@ export async function sentBefore(
         ledgerIndex: row.ledgerIndex,
         state: row.state,
         typing: pictureOf(row.detail),
+        takenBackInPart: row.state === "withdrawn" && soFarOf(row.detail) !== null,
         takenBackWhy: row.state === "withdrawn" ? reasonOf(row.detail) : null,
         rows,
         everHeld,
@@ -74,14 +83,16 @@ export async function deedsTold(corridor: Corridor, file: string): Promise<Deed[
       deeds.map(({ person }) => person),
     );
     // of a log that was counted part by part the last part tells how far it came
-    const told = deeds.filter((one, at) => !isPart(one) || !isPart(deeds[at + 1]));
+    const told = deeds.filter((one, at) => !(isPart(one) && isPart(deeds[at + 1])) && !goesOn(one, deeds[at + 1]));
     return told.map(({ state, detail, at, person, command, ledgerIndex }) => ({
       deed:
         state === "counted" && command === "settle"
           ? "counted-again"
           : isPart({ state, detail })
             ? "counted-in-part"
-            : state,
+            : isTakenInPart({ state, detail })
+              ? "withdrawn-in-part"
+              : state,
       at,
       by: who(person),
       ledgerIndex,
@@ -89,6 +100,15 @@ export async function deedsTold(corridor: Corridor, file: string): Promise<Deed[
       why: whyOf(detail),
     }));
   });
+}
+
+function isTakenInPart({ state, detail }: Pick<DeedDone, "state" | "detail">): boolean {
+  return state === "withdrawn" && soFarOf(detail) !== null;
+}
+
+/** Of a log that was taken back part by part the last record tells when it was. */
+function goesOn(one: Pick<DeedDone, "state" | "detail">, next: Pick<DeedDone, "state"> | undefined): boolean {
+  return isTakenInPart(one) && next?.state === "withdrawn";
 }
 
 function settledTold(

@@ -6,7 +6,19 @@ const detail = z.object({
   why: z.object({ reason: z.enum(WHYS), words: z.string() }).optional(),
   picture: z.string().optional(),
   typed: z.array(z.string()).optional(),
+  soFar: z.object({ loads: z.int(), of: z.int() }).optional(),
 });
+
+/** Of how many loads a log that is being taken back part by part is taken back. */
+export interface SoFar {
+  readonly loads: number;
+  readonly of: number;
+}
+
+/** How far a log is taken back; null where it is wholly, or not at all. */
+export function soFarOf(said: unknown): SoFar | null {
+  return detail.safeParse(said).data?.soFar ?? null;
+}
 
 /** Why a log was taken back, in the words of whoever did. */
 export function reasonOf(said: unknown): string | null {

@@ -31,13 +31,13 @@ export async function takeBack(
   file: string,
   ids: readonly string[],
   facts: readonly Fact[],
-  wanted: FuelWanted = {},
+  wanted: FuelWanted,
 ): Promise<TakenBack> {
   const batches = new Map<string, Batch | null>();
   const revisions: Revised[] = [];
   const days = new Set<string>();
   const histories = groups(await revisionsOf(tx, ids, EVERYTHING), ({ batch }) => batch);
-  const said = groups(await sayingsOf(tx, ids), ({ batch }) => batch);
+  const said = groups(await sayingsOf(tx, ids, file), ({ batch }) => batch);
   for (const [id, history] of histories) {
     const last = history.at(-1);
     if (last === undefined) continue;

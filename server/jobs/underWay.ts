@@ -1,12 +1,13 @@
 import { AsyncLocalStorage } from "node:async_hooks";
 
-/** How far the reading or counting of a log is. Bytes and rows are those of the pass that runs now. */
+/** How far the reading, counting or taking back of a log is. Bytes and rows are those of the pass that runs now. */
 export interface Progress {
-  /** "counting": its rows are to be kept; "reading": somebody looks at it, nothing is stored */
-  readonly doing: "reading" | "counting";
+  /** "counting": its rows are to be kept; "reading": somebody looks at it, nothing is stored; "taking-back": it is undone */
+  readonly doing: "reading" | "counting" | "taking-back";
   readonly step: "reading" | "storing";
   readonly bytes: number;
   readonly ofBytes: number;
+  /** rows; of a log that is taken back, its loads */
   readonly rows: number;
   /** null until its records are told apart */
   readonly ofRows: number | null;
@@ -16,7 +17,7 @@ export interface Progress {
   readonly inParts: boolean;
 }
 
-/** A log that is being read or counted now, for a person. */
+/** A log that is being read, counted or taken back now, for a person. */
 export interface Work {
   readonly file: string;
   readonly person: string;
@@ -80,7 +81,7 @@ export function goOn(further: Partial<Progress> = {}, work = own.getStore()): vo
   work.progress = { ...work.progress, ...further };
 }
 
-/** How far a log is: its counting, whoever counts it, or else this person's own reading; null where nothing runs. */
+/** How far a log is: its counting or taking back, whoever does it, or else this person's own reading; null where nothing runs. */
 export function progressOf(file: string, person: string): Progress | null {
   const [first] = worksOn(file, person);
   return first?.progress ?? null;
@@ -96,8 +97,10 @@ export function stopWork(file: string, person: string): boolean {
   return works.length > 0;
 }
 
+const ORDER: readonly Progress["doing"][] = ["taking-back", "counting", "reading"];
+
 function worksOn(file: string, person: string): Work[] {
   return [...all.keys()]
-    .filter((work) => work.file === file && (work.person === person || work.progress.doing === "counting"))
-    .sort((a, b) => a.progress.doing.localeCompare(b.progress.doing));
+    .filter((work) => work.file === file && (work.person === person || work.progress.doing !== "reading"))
+    .sort((a, b) => ORDER.indexOf(a.progress.doing) - ORDER.indexOf(b.progress.doing));
 }

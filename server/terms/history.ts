@@ -46,6 +46,8 @@ export interface SentLog {
   /** null: no picture */
   readonly typing: "waiting" | "typed" | null;
   readonly takenBackWhy: string | null;
+  /** it is taken back part by part, and not all of it is */
+  readonly takenBackInPart: boolean;
   readonly rows: { readonly rows: number; readonly counted: number; readonly held: number; readonly setAside: number };
   /** rows that needed an answer at some time */
   readonly everHeld: number;
@@ -54,7 +56,15 @@ export interface SentLog {
 
 /** Something that was done with a log. */
 export interface Deed {
-  readonly deed: "arrived" | "read" | "settled" | "counted-in-part" | "counted" | "counted-again" | "withdrawn";
+  readonly deed:
+    | "arrived"
+    | "read"
+    | "settled"
+    | "counted-in-part"
+    | "counted"
+    | "counted-again"
+    | "withdrawn-in-part"
+    | "withdrawn";
   readonly at: string;
   readonly by: Who;
   readonly ledgerIndex: number;

@@ -100,6 +100,7 @@ test("a log tells its rows by fate, and what became of those that needed an answ
     state: "counted",
     typing: null,
     takenBackWhy: null,
+    takenBackInPart: false,
     everHeld: 5,
     rows: { rows: 30, counted: 25, held: 1, setAside: 4 },
     settled: [

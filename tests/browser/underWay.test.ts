@@ -72,6 +72,24 @@ test("a large log shows how far it is, also loaded again, can be stopped at each
   await lead.getByRole("button", { name: "Count the rest" }).click();
   await lead.waitForURL(/\/slip\//, { timeout: 120_000 });
   expect(await lead.getByRole("main").textContent()).toContain("19,900");
+
+  await lead.goto(lead.url().replace("/slip/", "/files/"));
+  await lead.getByText("Was this the wrong log? Undo this send").click();
+  await lead.getByLabel("Why is it taken back?").fill("the wrong one");
+  await lead.getByRole("button", { name: "Take it back" }).click();
+  await lead.getByText(/^[1-9][\d,]* of 19,900 loads are taken back\.$/).waitFor();
+  await lead.getByRole("button", { name: "Stop" }).click();
+  await lead.getByRole("heading", { name: "Not done: back.csv" }).waitFor();
+  expect(await lead.getByRole("main").textContent()).toMatch(/So far [1-9][\d,]* loads of 19,900 are taken back/);
+  await lead.goto("/send");
+  expect(await lead.getByRole("listitem").filter({ hasText: "back.csv" }).textContent()).toContain(
+    "taken back in part, not wholly yet",
+  );
+  await lead.getByRole("link", { name: "back.csv" }).click();
+  await lead.getByRole("link", { name: "How far that is" }).click();
+  await lead.getByRole("button", { name: "Take the rest back" }).click();
+  const done = lead.getByText("Nothing of it counts. Its rows stand below as they were read.");
+  await done.waitFor({ timeout: 120_000 });
   expect(await programme().run("verify", "--json")).toContain('"differences":[]');
   expect([...plain.wrong, ...scripted.wrong]).toEqual([]);
 });

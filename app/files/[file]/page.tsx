@@ -1,3 +1,4 @@
+import type { Api } from "#server/api/request";
 import { Account } from "../../_parts/Account";
 import { Deeds } from "../../_parts/Deeds";
 import { Frame } from "../../_parts/Frame";
@@ -7,7 +8,7 @@ import { SendAgain } from "../../_parts/SendAgain";
 import { SettledBy } from "../../_parts/SettledBy";
 import { TakeBack } from "../../_parts/TakeBack";
 import { momentInWords } from "../../_words/days";
-import { STATE_WORDS } from "../../_words/files";
+import { STATE_WORDS, TAKEN_IN_PART } from "../../_words/files";
 import { orNothing, signedIn } from "../../asking";
 import { NothingHere } from "../../NothingHere";
 import { single } from "../../single";
@@ -39,8 +40,7 @@ export default async function FilePage({ params, searchParams }: Props) {
         {log.picture === null ? "Rows of" : "Picture:"} <bdi>{name}</bdi>
       </h1>
       <p>
-        {log.code}, {log.picture === null || log.state === "withdrawn" ? STATE_WORDS[log.state] : "a picture"}; arrived{" "}
-        {momentInWords(log.arrivedAt)}
+        {log.code}, {stateInWords(log)}; arrived {momentInWords(log.arrivedAt)}
         {log.cameBy === "message" ? ", came by message" : ""}
         {log.claimedAt === null ? "" : `, sent on ${log.claimedAt.slice(0, 10)} as the sender says`}.
       </p>
@@ -51,9 +51,20 @@ export default async function FilePage({ params, searchParams }: Props) {
         <a href={`/files?site=${log.site ?? "(programme)"}`}>Everything sent</a>
       </p>
       <SettledBy settled={log.settled} />
-      {log.state === "withdrawn" ? <p>Nothing of it counts. Its rows stand below as they were read.</p> : null}
+      {log.state !== "withdrawn" ? null : log.takenBack === null ? (
+        <p>Nothing of it counts. Its rows stand below as they were read.</p>
+      ) : (
+        <p>
+          It is taken back part by part, and not all of it is: what is not taken back yet still counts.{" "}
+          {me.role === "auditor" ? null : <a href={`/send/${file}`}>How far that is</a>}
+        </p>
+      )}
       <Deeds deeds={await api.sent.deeds({ file })} />
-      {me.role === "auditor" ? null : log.state === "withdrawn" ? <SendAgain file={file} /> : <TakeBack file={file} />}
+      {me.role === "auditor" || log.takenBack !== null ? null : log.state === "withdrawn" ? (
+        <SendAgain file={file} />
+      ) : (
+        <TakeBack file={file} />
+      )}
       {log.typedFrom === null ? null : (
         <p>
           Typed from the picture <a href={`/files/${log.typedFrom.file}`}>{log.typedFrom.code}</a>.
@@ -103,4 +114,9 @@ export default async function FilePage({ params, searchParams }: Props) {
       </p>
     </Frame>
   );
+}
+
+function stateInWords({ takenBack, picture, state }: Awaited<ReturnType<Api["logs"]["file"]>>): string {
+  if (takenBack !== null) return TAKEN_IN_PART;
+  return picture === null || state === "withdrawn" ? STATE_WORDS[state] : "a picture";
 }

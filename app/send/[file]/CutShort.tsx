@@ -1,6 +1,7 @@
 import type { Api } from "#server/api/request";
 import { Submit } from "../../_parts/Form";
 import { counted } from "../../_words/days";
+import { TakeRestBack } from "./TakeRestBack";
 
 interface Props {
   readonly log: Awaited<ReturnType<Api["logs"]["file"]>>;
@@ -9,7 +10,8 @@ interface Props {
 }
 
 /** What stands of a log whose reading or counting was stopped, and how to go on. */
-export function CutShort({ log: { file, state, soFar }, again }: Props) {
+export function CutShort({ log: { file, state, soFar, takenBack }, again }: Props) {
+  if (takenBack !== null) return <TakeRestBack file={file} soFar={takenBack} />;
   if (soFar !== null)
     return (
       <>

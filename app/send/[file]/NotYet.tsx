@@ -36,7 +36,7 @@ export function NotYetRead({ me, log, waited, query }: Props) {
           </p>
         </>
       ) : null}
-      {underWay ? null : <TakeBack file={file} />}
+      {underWay || log.takenBack !== null ? null : <TakeBack file={file} />}
     </Frame>
   );
 }

@@ -33,6 +33,8 @@ interface Props {
     readonly lines?: string;
     readonly typed?: string;
     readonly stopped?: string;
+    /** it was asked to be taken back, and that lasted */
+    readonly undone?: string;
   }>;
 }
 
@@ -60,6 +62,14 @@ export default async function LookPage({ params, searchParams }: Props) {
   const answers = unpackSaid(asked.said, log.answers) ?? log.answers;
   const look = { file, ...(month === null ? {} : { period: month }), ...(answers === null ? {} : { answers }) };
   const name = log.name ?? log.code;
+  if (log.takenBack !== null) {
+    const progress = await api.logs.progress({ file });
+    const waited = progress === null ? ({ stopped: true } as const) : { progress };
+    const now = progress === null ? await api.logs.file({ file }) : log;
+    if (now.takenBack !== null) return <NotYetRead me={me} log={now} waited={waited} query="undone=yes" />;
+    redirect(`/files/${file}`);
+  }
+  if (log.state === "withdrawn" && asked.undone !== undefined) redirect(`/files/${file}`);
   const waited = await waitedFor(api, log, look, asked.stopped !== undefined);
   if ("slip" in waited) redirect(`/slip/${file}`);
   if (!("reading" in waited)) return <NotYetRead me={me} log={log} waited={waited} query={queryOf(asked)} />;

@@ -41,7 +41,7 @@ export async function waitedFor(api: Api, log: Log, look: Look, stopped: boolean
   if (ended === null) return { progress: await api.logs.progress({ file }) };
   if ("slip" in ended) return ended;
   const progress = await api.logs.progress({ file });
-  if (progress?.doing === "counting") return { progress };
+  if (progress !== null && progress.doing !== "reading") return { progress };
   if (stopped) waitNoMore(looks, key);
   if (stopped || log.soFar !== null) return { stopped: true };
   const looked = await looking(api, looks, log, look, async () => {

@@ -1,6 +1,6 @@
 import type { Api } from "#server/api/request";
 import { counted } from "../../_words/days";
-import { STATE_WORDS, TYPING_WORDS } from "../../_words/files";
+import { STATE_WORDS, TAKEN_IN_PART, TYPING_WORDS } from "../../_words/files";
 import { refusalInWords } from "../../_words/problems";
 import { progressInWords } from "../../_words/underWay";
 import { orNothing } from "../../asking";
@@ -45,6 +45,7 @@ export function OneOfSeveral({ one: { log, way, says, isUnderWay } }: { readonly
 async function inShort(api: Api, log: Log, month: string | null): Promise<Pick<One, "says" | "isUnderWay">> {
   const done = (says: string) => ({ says, isUnderWay: false });
   if (log.picture !== null) return done(`A picture, ${TYPING_WORDS[log.typed.length === 0 ? "waiting" : "typed"]}.`);
+  if (log.takenBack !== null) return done(`It is ${TAKEN_IN_PART}.`);
   if (log.state === "counted" || log.state === "withdrawn") return done(`It is ${STATE_WORDS[log.state]}.`);
   if (log.soFar !== null) return done("A part of it is counted. Open it to go on.");
   const waited = await shortlyOf(
