@@ -13,12 +13,15 @@ export interface LinkSaid {
   readonly at: number;
 }
 
-/** Every time that a row of a file spoke of a batch, oldest first. */
-export async function linksSaid(tx: Tx, file: string): Promise<LinkSaid[]> {
+/** The batches of which some rows of a file spoke last: those from one row number on and before another. */
+export async function linksSaid(tx: Tx, file: string, from: number, to: number): Promise<LinkSaid[]> {
   return rowsOf<LinkSaid>(
     await tx.execute(sql`
-      select l.sheet, l.row, l.site, l.batch, l.part, l.ledger_index::int as at
-      from row_batches l where l.file = ${file} order by l.ledger_index`),
+      select sheet, row, site, batch, part, at from (
+        select l.sheet, l.row, l.site, l.batch, l.part, l.ledger_index::int as at,
+               max(l.ledger_index) over (partition by l.sheet, l.row) as last
+        from row_batches l where l.file = ${file} and l.row >= ${from} and l.row < ${to}) said
+      where at = last`),
   );
 }
 

@@ -81,6 +81,7 @@ export async function countInParts(corridor: Corridor, order: PartsOrder): Promi
     const done = stored.get(part) ?? (before?.areAsBefore(rows, said.are) === true ? partAsBefore(rows) : undefined);
     if (done !== undefined) {
       slips.push(done);
+      await turnForOthers(corridor, 0);
       continue;
     }
     const began = performance.now();

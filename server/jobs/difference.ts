@@ -1,8 +1,8 @@
 import { asPerson } from "#db/asPerson";
 import type { KnownBatch } from "#db/queries/batches";
-import { type FuelEntry, fuelEntriesOf } from "#db/queries/fuel";
+import type { FuelEntry } from "#db/queries/fuel";
+import { fuelEntriesById } from "#db/queries/fuelReach";
 import { allSites, factsOf } from "#db/queries/sites";
-import type { Tx } from "#db/store";
 import type { Difference, FuelDifference } from "#server/terms/difference";
 import type { Answers, RowRead } from "#server/terms/row";
 import { type AsCounted, countedBefore, partAsBefore } from "./countedBefore";
@@ -54,19 +54,18 @@ export async function differenceOf(
     const ofSite = reading.rows.filter((row) => siteOf(row)?.id === id);
     const arrived = siteDay(new Date(file.arrivedAt), facts, id);
     const spoken = new Set<string>();
-    let fuelBefore: FuelBefore | null = null;
     const decided = { are: answers?.are ?? {}, withdraw: new Set<string>(), ...(inParts ? { inParts, spoken } : {}) };
     for (const rows of inParts ? dayParts(ofSite) : ofSite.length === 0 ? [] : [ofSite]) {
       if (before?.areAsBefore(rows, decided.are) === true) {
         same += partAsBefore(rows).batches.same;
+        await turnForOthers(corridor, 0);
         continue;
       }
       const began = performance.now();
       const { match, fuel } = await asPerson(corridor, async (tx) => {
         const how = before === null ? decided : { ...decided, before: before.of(rows) };
         const match = await matchSite(tx, id, file.id, rows, arrived, facts, how);
-        if (match.fuel.changed.size > 0) fuelBefore ??= await fuelNow(tx, id);
-        return { match, fuel: fuelChanges(match, fuelBefore ?? NO_FUEL) };
+        return { match, fuel: fuelChanges(match, await fuelEntriesById(tx, [...match.fuel.changed])) };
       });
       found.push({ match, rows, fuel });
       for (const { batch } of match.batches.links) spoken.add(batch);
@@ -81,14 +80,8 @@ export async function differenceOf(
   return told(found, same, lacking, file.id);
 }
 
-type FuelBefore = ReadonlyMap<string, FuelEntry>;
-const NO_FUEL: FuelBefore = new Map();
-
-async function fuelNow(tx: Tx, site: number): Promise<FuelBefore> {
-  return new Map((await fuelEntriesOf(tx, site, EVERYTHING)).map((entry) => [entry.id, entry]));
-}
-
-function fuelChanges({ fuel }: SiteMatch, before: FuelBefore): FuelDifference[] {
+function fuelChanges({ fuel }: SiteMatch, known: readonly FuelEntry[]): FuelDifference[] {
+  const before = new Map(known.map((entry) => [entry.id, entry]));
   return [...fuel.changed].flatMap((id) => {
     const [was, is] = [before.get(id), fuel.revised.get(id)];
     if (is === undefined) return [];

@@ -1,6 +1,6 @@
 import { join } from "node:path";
 import { Worker } from "node:worker_threads";
-import type { Bounds, Hints, Reading, Unreadable } from "#server/terms/row";
+import type { Bounds, Hints, Reading, RowRead, Unreadable } from "#server/terms/row";
 import type { SoFar } from "#server/terms/soFar";
 import { goOn, Stopped, type Work, workAtHand } from "./underWay";
 
@@ -65,7 +65,8 @@ async function readOne(order: ReadOrder, work: Work | undefined): Promise<Readin
 }
 
 type Told =
-  | { readonly reading: Reading | Unreadable }
+  | { readonly reading: Reading | Unreadable; readonly to: number }
+  | { readonly more: readonly RowRead[] }
   | { readonly trouble: string }
   | { readonly rows: number; readonly of: number };
 
@@ -79,9 +80,17 @@ function hire(): Reader {
     resourceLimits: { maxOldGenerationSizeMb: 1024 },
   });
   const reader: Reader = { worker, answer: null, work: undefined };
+  let rows: RowRead[] = [];
+  let whole: { readonly reading: Reading | Unreadable; readonly to: number } | null = null;
   worker.on("message", (told: Told) => {
-    if ("of" in told) note(reader, told.rows, told.of);
-    else reader.answer?.("reading" in told ? told.reading : new Error(told.trouble));
+    if ("of" in told) return note(reader, told.rows, told.of);
+    if ("trouble" in told) return reader.answer?.(new Error(told.trouble));
+    if ("reading" in told) [whole, rows] = [told, []];
+    else for (const row of told.more) rows.push(row);
+    if (whole === null) return;
+    // asked for bit by bit, the rows leave a turn to whoever waits for this thread
+    if (rows.length < whole.to) worker.postMessage("more");
+    else reader.answer?.("rows" in whole.reading ? { ...whole.reading, rows } : whole.reading);
   });
   // A thread that ran out of memory ends by an error of its own.
   worker.on("error", () => dismiss(reader, { refused: "too-slow", detail: "memory" }));

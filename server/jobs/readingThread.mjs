@@ -5,9 +5,20 @@ import { register } from "tsx/esm/api";
 register();
 const { readOrder } = await import("./readOrder.ts");
 
+/** So many rows are handed over at once: unpacking them keeps the thread that answers pages for some twenty milliseconds. */
+const AT_ONCE = 1000;
+/** What is read and not handed over yet. */
+let left = [];
+
 parentPort?.on("message", (order) => {
+  if (order === "more") {
+    parentPort.postMessage({ more: left.splice(0, AT_ONCE) });
+    return;
+  }
   try {
-    parentPort.postMessage({ reading: readOrder(order, (rows, of) => parentPort?.postMessage({ rows, of })) });
+    const reading = readOrder(order, (rows, of) => parentPort?.postMessage({ rows, of }));
+    left = "rows" in reading ? reading.rows : [];
+    parentPort.postMessage({ reading: "rows" in reading ? { ...reading, rows: [] } : reading, to: left.length });
   } catch (trouble) {
     parentPort.postMessage({
       trouble: trouble instanceof Error ? (trouble.stack ?? trouble.message) : String(trouble),

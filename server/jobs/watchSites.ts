@@ -48,7 +48,7 @@ export async function sitesWatched(store: Store, last: string, size: number): Pr
   const again = new Map(known.map((one) => [one.site, one]));
   const missing = ids.filter((site) => !again.has(site));
   for (const some of inParts(missing))
-    for (const one of await asPerson(asked, (tx) => readSites(tx, some, last, size))) again.set(one.site, one);
+    for (const one of await readSites(asked, some, last, size)) again.set(one.site, one);
   const now = { size, last, programme, sites: ids.flatMap((site) => again.get(site) ?? []) };
   if (before === undefined || size >= before.size) kept.set(store, now);
   return now;
@@ -66,7 +66,7 @@ export async function siteWatched(store: Store, site: number, month: string, siz
   const here =
     before?.size === size && before.last === month ? before.sites.find((one) => one.site === site) : undefined;
   if (here !== undefined) return here;
-  const [now] = await asPerson({ store, person: OPERATOR.id }, (tx) => readSites(tx, [site], month, size));
+  const [now] = await readSites({ store, person: OPERATOR.id }, [site], month, size);
   if (now === undefined) throw new Error(`site ${site} was asked for and not read`);
   return now;
 }

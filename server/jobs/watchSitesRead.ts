@@ -1,4 +1,4 @@
-import { asPerson } from "#db/asPerson";
+import { type Asking, asPerson } from "#db/asPerson";
 import { numberedBatches } from "#db/queries/batches";
 import { daySumsWithin, fuelSpansTouching } from "#db/queries/compare";
 import { factsOf } from "#db/queries/sites";
@@ -25,18 +25,31 @@ const BEGINNING = "0001-01-01";
 /** Sums that a month's record is counted by. */
 const RECORD_SUMS = ["here", "dry-yield"] as const;
 
-/** Sites with all their days, and their records up to the end of a month, as known at a size of the ledger. */
-export async function readSites(tx: Tx, sites: readonly number[], month: string, size: number): Promise<SiteRead[]> {
+/**
+ * Sites with all their days, and their records up to the end of a month, as known at a size of the ledger: so each
+ * question may have a transaction of its own, and others their turn between two of them.
+ */
+export async function readSites(
+  asked: Asking,
+  sites: readonly number[],
+  month: string,
+  size: number,
+): Promise<SiteRead[]> {
   const days = sites.map((site) => ({ site, from: BEGINNING, to: "9999-12-31" }));
-  const facts = await factsOf(tx, sites, size);
-  const sums = bySite(await daySumsWithin(tx, days, STREAM_SUMS, size));
-  const spans = bySite(await fuelSpansTouching(tx, days, "9999-12-31", size));
+  const alone = async <T>(question: (tx: Tx) => Promise<T>): Promise<T> => {
+    await new Promise(setImmediate);
+    return asPerson(asked, question);
+  };
+  const facts = await alone((tx) => factsOf(tx, sites, size));
+  const sums = bySite(await alone((tx) => daySumsWithin(tx, days, STREAM_SUMS, size)));
+  const spans = bySite(await alone((tx) => fuelSpansTouching(tx, days, "9999-12-31", size)));
   const all: SiteRead[] = [];
   for (const site of sites) {
     const own = facts.filter((fact) => fact.site === site);
     const ownSums = sums.get(site) ?? [];
     const unbroken = isUnbroken(own, month);
-    const numbered = unbroken ? await numberedBatches(tx, site, size) : [];
+    const numbered = unbroken ? await alone((tx) => numberedBatches(tx, site, size)) : [];
+    await new Promise(setImmediate);
     const day = firstDayOf(ownSums);
     const first = day === null ? null : monthOf(day);
     all.push({
@@ -55,7 +68,7 @@ export async function readSites(tx: Tx, sites: readonly number[], month: string,
  * are owed, too. Sites whose batch numbers are read are left to be read again.
  */
 export async function prolonged(
-  asked: Parameters<typeof asPerson>[0],
+  asked: Asking,
   sites: readonly SiteRead[],
   from: string,
   last: string,

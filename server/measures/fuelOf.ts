@@ -46,16 +46,18 @@ export function fuelOf(
     method === null ? [] : sums.filter((sum) => sum.method !== method && sum.batches > 0).map((sum) => sum.day),
   );
   const mixedSpans = [...heats, ...before].filter(({ days }) => days.some(({ day }) => mixed.has(day)));
+  const withKitchen = standing.filter(({ shared }) => shared);
   const against = (day: string, kitchen: boolean): Against | null => {
     if (mixedSpans.some(({ span }) => covers(span, day))) return "several-methods";
     if (book.open.some((span) => covers(span, day) && !coveredByFuel(standing, span, day))) return "open";
-    return !kitchen && standing.some((span) => span.shared && covers(span, day)) ? "shared" : null;
+    return !kitchen && withKitchen.some((span) => covers(span, day)) ? "shared" : null;
   };
   const windowsOf = (kitchen: boolean) =>
     tiedByDays(heats).map((tied) => fuelWindow(tied, before, (day) => against(day, kitchen)));
+  const windows = windowsOf(false);
   return {
-    windows: windowsOf(false),
-    windowsWithKitchen: windowsOf(true),
+    windows,
+    windowsWithKitchen: withKitchen.length === 0 ? windows : windowsOf(true),
     book,
     leftOut: [...book.leftOut, ...idle],
   };
