@@ -1,5 +1,4 @@
 import { FUELS } from "#server/terms/fuel";
-import type { Fate } from "#server/terms/problem";
 import type { FileQuestion, Hints, Reading, RowRead } from "#server/terms/row";
 import { clockQuestion, yearsQuestion } from "./calendarQuestions";
 import type { OrderFound } from "./columns/dayOrder";
@@ -85,7 +84,12 @@ function hasDayWithoutYear(row: RowRead): boolean {
 
 /** Counts come from the rows, so that they add up to the file. */
 export function countsOf(rows: readonly RowRead[]): Reading["counts"] {
-  const having: Record<Fate, number> = { counted: 0, held: 0, "set-aside": 0 };
-  for (let at = 0; at < rows.length; at++) having[rows[at]!.fate]++;
-  return { rows: rows.length, counted: having.counted, held: having.held, setAside: having["set-aside"] };
+  let counted = 0;
+  let held = 0;
+  for (let at = 0; at < rows.length; at++) {
+    const { fate } = rows[at]!;
+    if (fate === "counted") counted++;
+    else if (fate === "held") held++;
+  }
+  return { rows: rows.length, counted, held, setAside: rows.length - counted - held };
 }

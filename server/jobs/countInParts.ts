@@ -5,7 +5,7 @@ import type { Bounds, Reading, RowRead } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { arrive } from "./arrive";
 import { type AsCounted, type CountedBefore, countedBefore, partAsBefore, readAsCounted } from "./countedBefore";
-import { dayParts, ROWS_AT_ONCE } from "./dayParts";
+import { dayParts, ROWS_A_PART, ROWS_AT_ONCE } from "./dayParts";
 import { type Begun, begunAs, lastCounted, markOf, partsStored } from "./partsStored";
 import { keyOf } from "./planBatches";
 import type { Corridor } from "./record";
@@ -34,6 +34,7 @@ export async function countLog(corridor: Corridor, bounds: Bounds, order: SendOr
   const withdraw = order.withdraw ?? [];
   const begun: Begun = {
     hints,
+    rowsAPart: ROWS_A_PART,
     ...(before === null ? {} : { again: true }),
     ...(withdraw.length === 0 ? {} : { withdraw }),
     ...(why === undefined ? {} : { why }),
@@ -66,7 +67,7 @@ export async function countInParts(corridor: Corridor, order: PartsOrder): Promi
   const since = order.before?.since ?? lastCounted(here.states);
   const counted: InParts = { file, site, sha256, bytes, arrivedAt, since, begun };
   const stored = new Map(partsStored(here.states).map(({ part, slip }) => [part, slip]));
-  const parts = dayParts(reading.rows);
+  const parts = dayParts(reading.rows, begun.rowsAPart);
   const slips: SlipPart[] = [];
   let before = await saidBefore(corridor, order, parts, stored);
   const said = {

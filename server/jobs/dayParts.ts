@@ -3,8 +3,11 @@ import { keyOf } from "./planBatches";
 
 /** Logs of more rows go part by part, so that nobody waits behind a whole one. */
 export const ROWS_AT_ONCE = 2_000;
-/** One part keeps the embedded database, and the thread that answers pages, for about a tenth of a second. */
-const ROWS_A_PART = 500;
+/**
+ * One part keeps the embedded database, and the thread that answers pages, for about a tenth of a second. Kept with a log
+ * of which parts are stored, so that another number here finds the same parts of it again.
+ */
+export const ROWS_A_PART = 500;
 /** Stands after every day: dried weights look for their loads once all loads are stored. */
 const LAST = "~";
 

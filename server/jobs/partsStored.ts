@@ -13,6 +13,8 @@ export interface Begun {
   readonly hints: Hints;
   /** of a file that is too large to be read whole: how it is taken apart */
   readonly parts?: PartsPlan;
+  /** of a log that was read whole: about how many rows a part has */
+  readonly rowsAPart?: number;
   /** it was counted before, and what its parts say takes the place of what it said then */
   readonly again?: true;
   /** batches that it lacks and that are to be withdrawn, and why it says something else than before */

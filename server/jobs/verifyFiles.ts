@@ -80,7 +80,7 @@ async function readAnew(
   const reading = await readBytes({ bytes, hints: begun.hints, bounds });
   if ("refused" in reading) return new Map();
   const stored = new Set(parts.map(({ part }) => part));
-  const rows = dayParts(reading.rows).flatMap((own, part) => (stored.has(part) ? own : []));
+  const rows = dayParts(reading.rows, begun.rowsAPart).flatMap((own, part) => (stored.has(part) ? own : []));
   return new Map(rows.map((row) => [`${row.sheet}!${row.row}`, row]));
 }
 

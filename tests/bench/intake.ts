@@ -1,8 +1,9 @@
 /**
  * What the whole way costs from the bytes of a log to recognised, normalised and checked rows, beside what others
  * need only to split the same bytes in the same run: csv-parse for delimited text, hucre's stream of rows for workbooks.
- * Processor time, which other work on the machine disturbs least: medians of nine rounds, taken in turn, and of their
- * ratios with the least and the most. Goals: at most 1.6 × csv-parse and 2 × hucre.
+ * Processor time, which other work on the machine disturbs least: medians of 21 rounds, in which the one and the other
+ * begin by turns, and of their ratios with the least and the most. Two rounds before them warm both, as the thread that
+ * reads is kept warm. Goals: at most 1.6 × csv-parse and 2 × hucre.
  *
  * npx tsx tests/bench/intake.ts [rows of the CSV, 100000 by default] [rows of the workbook, 20000 by default]
  */
@@ -15,7 +16,8 @@ import { csvOf, rowsOf } from "./gridRows";
 
 const BOUNDS = { bytes: 1e9, unpackedBytes: 1e9, rows: 1e7, columns: 512, cellCharacters: 1e6, sheets: 40 };
 const HINTS: Hints = { massUnit: "kg", timeUnit: "min", fuelUnit: "kg" };
-const ROUNDS = 9;
+const ROUNDS = 21;
+const WARM = 2;
 
 const sorted = (numbers: readonly number[]) => [...numbers].sort((a, b) => a - b);
 const median = (numbers: readonly number[]) => sorted(numbers)[Math.floor(numbers.length / 2)]!;
@@ -45,10 +47,11 @@ async function report(format: string, bytes: Uint8Array, count: number, yardstic
   const ours: number[] = [];
   const theirs: number[] = [];
   const split: number[] = [];
-  for (let round = 0; round < ROUNDS; round++) {
-    await timed(theirs, other);
-    await timed(ours, () => read(bytes, count, split));
+  for (let round = 0; round < WARM + ROUNDS; round++) {
+    const both = [() => timed(theirs, other), () => timed(ours, () => read(bytes, count, split))];
+    for (const one of round % 2 === 0 ? both : both.reverse()) await one();
   }
+  for (const times of [ours, theirs, split]) times.splice(0, WARM);
   const ratios = sorted(ours.map((own, round) => own / theirs[round]!));
   const ratio = `${median(ratios).toFixed(2)} × ${yardstick} (${ratios[0]!.toFixed(2)} to ${ratios.at(-1)!.toFixed(2)})`;
   const [own, cells, beside] = [ours, split, theirs].map((times) => median(times).toFixed(0));

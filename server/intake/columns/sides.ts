@@ -20,20 +20,21 @@ const MOST_CUTS = 24;
  */
 export function sidesOf(sheet: Sheet): Sheet[] {
   const top = sheet.rows.slice(0, LOOKED_AT);
-  const width = sheet.rows.reduce((most, row) => Math.max(most, row.width), 0);
+  const width = () => sheet.rows.reduce((most, row) => Math.max(most, row.width), 0);
   const cuts = cutsIn(top);
   if (cuts.length > 0) {
+    const end = width();
     const from = [0, ...cuts];
     return parts(
       sheet,
-      from.map((first, at) => ({ from: first, to: from[at + 1] ?? width })),
+      from.map((first, at) => ({ from: first, to: from[at + 1] ?? end })),
       null,
     );
   }
   const found = groupsIn(top);
   if (found === null) return [sheet];
   const [, ...others] = found.groups;
-  return parts(sheet, [{ from: 0, to: width }, ...others], found.day);
+  return parts(sheet, [{ from: 0, to: width() }, ...others], found.day);
 }
 
 /** The first of the spans without what the others hold, then each of the others with the day that they share. */

@@ -14,9 +14,12 @@ export class ColumnTexts {
   /** by hash: which of the cells, from 1; 0 where none is */
   #places = new Int32Array(16);
   #new = 0;
+  /** the one found last: a day, a fuel or a site stands in many rows one after the other */
+  #last = -1;
 
   /** The number of the cell that stands for a text; -1 for a text that stands alone. */
   numberOf(text: string, from: number, to: number): number {
+    if (this.#last !== -1 && isAt(text, from, to, this.#cells[this.#last]!.text)) return this.#last;
     if (this.#new === MOST_NEW) return -1;
     const hash = hashOf(text, from, to);
     const last = this.#places.length - 1;
@@ -24,7 +27,10 @@ export class ColumnTexts {
     for (let tries = 0; tries < MOST_TRIES; tries++) {
       const which = this.#places[place]!;
       if (which === 0) return this.#add(text, from, to, hash, place);
-      if (this.#hashes[which - 1] === hash && isAt(text, from, to, this.#cells[which - 1]!.text)) return which - 1;
+      if (this.#hashes[which - 1] === hash && isAt(text, from, to, this.#cells[which - 1]!.text)) {
+        this.#last = which - 1;
+        return this.#last;
+      }
       place = (place + 1) & last;
     }
     return -1;

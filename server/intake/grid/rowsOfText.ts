@@ -1,4 +1,4 @@
-import { type GridRow, isBlank } from "#server/terms/grid";
+import type { GridRow } from "#server/terms/grid";
 import type { Bounds, Unreadable } from "#server/terms/row";
 import type { Taker } from "./records";
 import { TextCells } from "./textCells";
@@ -49,8 +49,7 @@ export class RowsOfText implements Taker {
 
   #keep(width: number): void {
     const row = this.#cells.row(this.number, width);
-    if (isBlank(row)) {
-      this.#cells.drop(width);
+    if (row === null) {
       this.blanks++;
       return;
     }

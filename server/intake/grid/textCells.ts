@@ -1,4 +1,4 @@
-import { BLANK, type Cell, type GridRow } from "#server/terms/grid";
+import { BLANK, type Cell, type GridRow, isBlank } from "#server/terms/grid";
 import { ColumnTexts, kindOf } from "./columnTexts";
 
 /** Longer texts are remarks, which seldom repeat. */
@@ -17,25 +17,28 @@ export class TextCells {
   readonly #alone: string[] = [];
   readonly #pieces: Int32Array[] = [];
   #count = 0;
+  /** a cell of the row that is being written begins with a mark, so something stands in it */
+  #says = false;
   /** the text of its own that was asked for last: most are asked for several times over */
   #last: Cell = BLANK;
   #lastCode = 0;
 
   /** Adds what stands in a text from one place to another to the row that is being written. */
   add(text: string, from: number, to: number, column: number): void {
+    if (!this.#says && from !== to) this.#says = isMark(text.charCodeAt(from));
     const place = this.#count++;
     if (place >> PIECE_BITS === this.#pieces.length) this.#pieces.push(new Int32Array(PIECE));
     this.#pieces[place >> PIECE_BITS]![place & (PIECE - 1)] = from === to ? 0 : this.#codeOf(text, from, to, column);
   }
 
-  /** The row of the cells added last, so many. */
-  row(number: number, width: number): GridRow {
-    return new TextRow(this, number, this.#count - width, width);
-  }
-
-  /** Takes the cells added last, so many, off again. */
-  drop(width: number): void {
+  /** The row of the cells added last, so many; null, and they are taken off again, where none of them says anything. */
+  row(number: number, width: number): GridRow | null {
+    const row = new TextRow(this, number, this.#count - width, width);
+    const says = this.#says || !isBlank(row);
+    this.#says = false;
+    if (says) return row;
     this.#count -= width;
+    return null;
   }
 
   at(place: number, column: number): Cell {
@@ -70,6 +73,11 @@ export class TextCells {
   #codeAt(place: number): number {
     return this.#pieces[place >> PIECE_BITS]![place & (PIECE - 1)]!;
   }
+}
+
+/** A letter, a figure or a sign of ASCII; beyond it may be spaces. */
+function isMark(code: number): boolean {
+  return code > 32 && code < 127;
 }
 
 /** A row whose cells stand in a text's table of numbers. */

@@ -24,8 +24,8 @@ function namesSeveral(number: string): boolean {
  * Each list names first the row with the weight, then the others, as positions in `rows`.
  */
 export function setsPlainlySaid(rows: readonly RowRead[]): number[][] {
-  const isHolder = ({ fate, batch, driedOnly }: RowRead) =>
-    driedOnly && fate === "counted" && numbersOfSet(batch?.number ?? null) !== null;
+  const isHolder = (row: RowRead) =>
+    row.driedOnly && row.fate === "counted" && numbersOfSet(row.batch?.number ?? null) !== null;
   if (!rows.some(isHolder)) return [];
   const waiting = new Map<string, number[]>();
   const found: number[][] = [];

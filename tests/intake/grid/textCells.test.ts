@@ -5,10 +5,10 @@ import { BLANK, type GridRow } from "#server/terms/grid";
 /** Rows of cells that are parted by commas. */
 function rowsOf(...lines: readonly string[]): GridRow[] {
   const cells = new TextCells();
-  return lines.map((line, at) => {
+  return lines.flatMap((line, at) => {
     const texts = line.split(",");
     for (const [column, text] of texts.entries()) cells.add(text, 0, text.length, column);
-    return cells.row(at + 1, texts.length);
+    return cells.row(at + 1, texts.length) ?? [];
   });
 }
 
@@ -60,7 +60,7 @@ test.each([
   { said: "a hard space", text: "\u00a0", kind: "blank" },
   { said: "a remark too long to repeat", text: "rain ".repeat(20), kind: "text" },
 ])("$said is a $kind cell with its text", ({ text, kind }) => {
-  expect(rowsOf(text)[0]?.at(0)).toEqual({ text, kind, value: null });
+  expect(rowsOf(`${text},beside`)[0]?.at(0)).toEqual({ text, kind, value: null });
 });
 
 test("a row ends where it ends: beyond its cells nothing stands, whatever the next row says", () => {
@@ -68,10 +68,16 @@ test("a row ends where it ends: beyond its cells nothing stands, whatever the ne
   expect([first?.at(1), first?.numberAt(1), first?.cells.length]).toEqual([BLANK, -1, 1]);
 });
 
-test("cells that were taken off leave no trace in the next row", () => {
+test.each([
+  ["spaces", " "],
+  ["nothing", ""],
+  ["hard spaces", "\u00a0\u2009"],
+])("a row of %s is none and leaves no trace in the next", (_, text) => {
   const cells = new TextCells();
-  for (const column of [0, 1]) cells.add(" ", 0, 1, column);
-  cells.drop(2);
+  for (const column of [0, 1]) cells.add(text, 0, text.length, column);
+  expect(cells.row(2, 2)).toBeNull();
   cells.add("4", 0, 1, 0);
-  expect(cells.row(3, 1).cells.map(({ text }) => text)).toEqual(["4"]);
+  expect(cells.row(3, 1)?.cells.map((cell) => cell.text)).toEqual(["4"]);
+  cells.add(text, 0, text.length, 0);
+  expect(cells.row(4, 1)).toBeNull();
 });
