@@ -6,6 +6,9 @@ import { join, resolve } from "node:path";
 import { createInterface } from "node:readline";
 import { root } from "./front/installation.mjs";
 import { socketPath } from "./front/socketPath.mjs";
+import { goOnUnheard } from "./front/unheard.mjs";
+
+goOnUnheard();
 
 const argv = process.argv.slice(2);
 const dataDir = resolve(root, process.env.DATA_DIR || "data");

@@ -8,6 +8,7 @@ import { type Options, readOptions } from "./front/options.mjs";
 import { prepare } from "./front/prepare";
 import { tellSignIns } from "./front/signIns";
 import { takeCommands } from "./front/socket";
+import { goOnUnheard } from "./front/unheard.mjs";
 import { watchAlong } from "./front/watchAlong";
 import { readSettings } from "./settings";
 
@@ -18,6 +19,7 @@ const PATIENCE = 8000;
 const closing: (() => unknown)[] = [];
 let stopping = false;
 
+goOnUnheard();
 for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"]) process.on(signal, stop);
 process.on("message", stop);
 process.on("disconnect", stop); // whoever started us is gone

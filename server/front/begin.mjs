@@ -3,6 +3,9 @@ import { createServer } from "node:net";
 import { resolve } from "node:path";
 import { buildPages, installPackages, root } from "./installation.mjs";
 import { readOptions } from "./options.mjs";
+import { goOnUnheard } from "./unheard.mjs";
+
+goOnUnheard();
 
 const options = readOptions(process.argv.slice(2));
 if (typeof options === "string") leave(options);

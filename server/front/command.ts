@@ -1,6 +1,9 @@
 import { closeTheStore } from "#db/client";
 import { CannotStart } from "../cannotStart";
 import { runCommand } from "../cli";
+import { goOnUnheard } from "./unheard.mjs";
+
+goOnUnheard();
 
 const write = (stream: NodeJS.WriteStream) => (text: string) => void stream.write(text);
 

@@ -1,4 +1,6 @@
+import { once } from "node:events";
 import { existsSync, rmSync, statSync, writeFileSync } from "node:fs";
+import { createServer } from "node:net";
 import { join } from "node:path";
 import { afterAll, expect, inject, test } from "vitest";
 import { addressOf, freshFolder, runNode, runStart, stopped } from "../setup/program";
@@ -63,6 +65,40 @@ test("a server that was killed leaves nothing that keeps commands or the next st
   await addressOf(next);
   expect(await stopped(next)).toMatchObject({ exit: 0, err: "" });
 });
+
+test("a server whose terminal is closed goes on, and ends when it is told to", async () => {
+  const port = await freePort();
+  const server = runStart(["--port", String(port), "--empty"], { DATA_DIR: join(folder.path, "unheard") });
+  server.child.stdout?.destroy();
+  server.child.stderr?.destroy();
+  await expect.poll(() => statusOf(`http://127.0.0.1:${port}`), { timeout: 60_000, interval: 200 }).toBe(200);
+  expect((await stopped(server)).exit).toBe(0);
+});
+
+test("a command whose reader has seen enough ends without a word about it", async () => {
+  const lines = Array.from({ length: 20_000 }, (_, at) => `2031-06-02,${at + 1},10,3.1`);
+  writeFileSync(join(folder.path, "long.csv"), `Date,Batch,Fresh (kg),Dried (kg)\n${lines.join("\n")}\n`);
+  const variables = { DATA_DIR: join(folder.path, "read"), npm_lifecycle_event: "evendry", INIT_CWD: folder.path };
+  const command = runNode(["server/evendry.mjs", "read", "--grid", "long.csv"], variables);
+  command.child.stdout?.once("data", () => command.child.stdout?.destroy());
+  expect(await command.ended).toMatchObject({ exit: 0, err: "" });
+});
+
+async function freePort(): Promise<number> {
+  const holder = createServer().listen(0, "127.0.0.1");
+  await once(holder, "listening");
+  const at = holder.address();
+  holder.close();
+  if (at === null || typeof at === "string") throw new Error("a server that listens has a port");
+  return at.port;
+}
+
+function statusOf(address: string): Promise<number | null> {
+  return fetch(address).then(
+    ({ status }) => status,
+    () => null,
+  );
+}
 
 /** Waits until nothing answers: the server notices that whoever started it is gone, and stops by itself. */
 async function gone(address: string): Promise<void> {
