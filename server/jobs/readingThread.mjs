@@ -1,9 +1,7 @@
 // The thread that reads logs. Plain JavaScript because a thread is started by its path; everything else is TypeScript.
 import { parentPort } from "node:worker_threads";
 import { register } from "tsx/esm/api";
-import { giveWay } from "./giveWay.mjs";
 
-giveWay();
 register();
 const { readOrder } = await import("./readOrder.ts");
 
