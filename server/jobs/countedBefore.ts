@@ -1,3 +1,4 @@
+import { isDeepStrictEqual } from "node:util";
 import { asPerson } from "#db/asPerson";
 import { type LinkSaid, linksSaid, rowsEverHeld } from "#db/queries/fileLinks";
 import { statesOf } from "#db/queries/files";
@@ -80,19 +81,9 @@ export class CountedBefore {
     return rows.every((row) => {
       const key = keyOf(row);
       if (row.fate === "counted" && (this.everHeld.has(key) || are[key] !== this.are[key])) return false;
-      return isSame(row, this.rows.get(key));
+      return isDeepStrictEqual(row, this.rows.get(key));
     });
   }
-}
-
-/** The same values under the same names, all the way down. */
-function isSame(a: unknown, b: unknown): boolean {
-  if (a === b) return true;
-  if (typeof a !== "object" || typeof b !== "object" || a === null || b === null) return Object.is(a, b);
-  if (Array.isArray(a) !== Array.isArray(b)) return false;
-  const names = Object.keys(a);
-  if (names.length !== Object.keys(b).length) return false;
-  return names.every((name) => Object.hasOwn(b, name) && isSame(Reflect.get(a, name), Reflect.get(b, name)));
 }
 
 function byRow<T extends Place>(links: readonly T[]): Map<string, T[]> {

@@ -1,7 +1,7 @@
 /** How a number from a source reached us. What was not seen is to be looked up before it is printed as a citation. */
 export type HowSeen =
   | "seen" // in the source itself, its abstract or its official summary
-  | "seen-in-copies" // in public transcriptions of the named source that agree
+  | "seen-in-copies" // in public copies of the named source that agree
   | "from-memory"
   | "definition"
   | "common-practice"; // of the trade; no publication claimed
