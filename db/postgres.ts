@@ -7,7 +7,13 @@ import * as schema from "./schema";
 import type { Store } from "./store";
 
 const OLDEST = 15;
-const session = { TimeZone: "UTC", lock_timeout: 20_000, idle_in_transaction_session_timeout: 60_000 };
+// a plan that was made for other values may suit these badly
+const session = {
+  TimeZone: "UTC",
+  plan_cache_mode: "force_custom_plan",
+  lock_timeout: 20_000,
+  idle_in_transaction_session_timeout: 60_000,
+};
 
 /**
  * Opens PostgreSQL through the login role of `url`, migrated through the owner of `ownerUrl`.
@@ -17,7 +23,7 @@ const session = { TimeZone: "UTC", lock_timeout: 20_000, idle_in_transaction_ses
  */
 export async function openPostgres(url: string, ownerUrl: string | null): Promise<Store> {
   const client = postgres(url, { max: 10, onnotice: () => {}, connection: session, connect_timeout: 10 });
-  const db = drizzle(client, { schema });
+  const db = drizzle(preparing(client), { schema });
   try {
     const login = await loginOf(client);
     if (ownerUrl !== null) {
@@ -46,6 +52,22 @@ export async function openPostgres(url: string, ownerUrl: string | null): Promis
     await client.end({ timeout: 1 }).catch(() => {});
     throw trouble instanceof CannotStart ? trouble : unreachable(trouble);
   }
+}
+
+type Asks = Pick<postgres.TransactionSql & postgres.Sql, "unsafe" | "begin" | "savepoint">;
+
+/**
+ * What the ORM asks stays prepared under a name on its connection: a statement with values that is not is sent twice,
+ * and each time somebody waits for the server and for a turn of this thread.
+ */
+function preparing<T extends object>(client: T): T {
+  const { unsafe, begin, savepoint } = client as unknown as Asks;
+  return Object.assign(client, {
+    unsafe: (...[text, values, options]: Parameters<Asks["unsafe"]>) =>
+      unsafe(text, values, { ...options, prepare: true }),
+    begin: (act: (tx: object) => unknown) => begin((tx) => act(preparing(tx))),
+    savepoint: (act: (tx: object) => unknown) => savepoint((tx) => act(preparing(tx))),
+  });
 }
 
 async function loginOf(client: postgres.Sql): Promise<string> {

@@ -47,6 +47,7 @@ export function Difference({ difference, form, ticked, said }: Props) {
           {of("doubtful").map((row) => (
             <DoubtfulRow key={`${row.sheet} ${row.row}`} row={row} form={form} />
           ))}
+          <AskedLater rows={difference.counts.doubtful - of("doubtful").length} />
         </>
       )}
       {alone.length === 0 ? null : (
@@ -55,6 +56,7 @@ export function Difference({ difference, form, ticked, said }: Props) {
           {alone.map((row) => (
             <DriedAlone key={`${row.sheet} ${row.row}`} row={row} form={form} />
           ))}
+          <AskedLater rows={difference.counts.noLoad - of("no-load").length} />
         </>
       )}
       <Rows title="Changed" rows={changed} open={OPEN} />
@@ -79,6 +81,11 @@ export function Difference({ difference, form, ticked, said }: Props) {
       />
     </section>
   );
+}
+
+/** What would make a page too heavy for a phone is asked next. */
+function AskedLater({ rows }: { readonly rows: number }) {
+  return rows > 0 ? <p>{counted(rows, "more row")} will be asked once these are answered.</p> : null;
 }
 
 function Earlier({ earlier }: { readonly earlier: Told["earlier"] }) {

@@ -10,21 +10,29 @@ export interface Kind {
   readonly key: string;
   readonly code: ProblemCode;
   readonly meaning: Meaning | null;
-  readonly rows: readonly { readonly row: RowRead; readonly reason: Problem }[];
+  readonly rows: readonly Doubted[];
+}
+
+interface Doubted {
+  readonly row: RowRead;
+  readonly reason: Problem;
 }
 
 const FEWEST = 3;
 
 /** The kinds of doubt that hold at least three rows each, those with the most rows first. */
 export function kindsOf(rows: readonly RowRead[]): Kind[] {
-  const kinds = new Map<string, Kind>();
+  const kinds = new Map<string, Kind & { readonly rows: Doubted[] }>();
   for (const row of rows) {
     for (const reason of row.reasons.filter(({ code }) => holds(code))) {
       const { code, at } = reason;
       const key = `${code} ${at.sheet}!${at.column ?? ""}`;
-      const meaning = row.cells.find(({ column }) => column === at.column)?.meaning ?? null;
-      const known = kinds.get(key)?.rows ?? [];
-      kinds.set(key, { key, code, meaning, rows: [...known, { row, reason }] });
+      const known = kinds.get(key);
+      if (known !== undefined) known.rows.push({ row, reason });
+      else {
+        const meaning = row.cells.find(({ column }) => column === at.column)?.meaning ?? null;
+        kinds.set(key, { key, code, meaning, rows: [{ row, reason }] });
+      }
     }
   }
   return [...kinds.values()].filter((kind) => kind.rows.length >= FEWEST).sort((a, b) => b.rows.length - a.rows.length);

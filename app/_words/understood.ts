@@ -77,17 +77,27 @@ export function totalInWords(total: TotalCheck): string {
     : `${both} ${rest}: look for a row that is missing, held or written twice.`;
 }
 
-/** All totals in few sentences: each that differs, and how many agree. */
+/** So many totals are told one by one. */
+const MOST_TOTALS = 20;
+
+/** All totals in few sentences: those that differ, more than rounding makes them first, and how many agree. */
 export function totalsInWords(totals: readonly TotalCheck[]): string[] {
   const differing = totals.filter((total) => !isSame(total));
+  const inOrder = [...differing.filter((total) => !isRounded(total)), ...differing.filter(isRounded)];
+  const more = inOrder.length - MOST_TOTALS;
+  const told = [
+    ...inOrder.slice(0, MOST_TOTALS).map(totalInWords),
+    ...(more > 0 ? [`${counted(more, "more total differs", "more totals differ")}.`] : []),
+  ];
   const agreeing = totals.filter(isSame);
   const [first, second] = agreeing;
-  if (first === undefined) return differing.map(totalInWords);
-  const agree =
+  if (first === undefined) return told;
+  return [
+    ...told,
     second === undefined
       ? totalInWords(first)
-      : `${agreeing.length} totals of the log agree with what its rows add up to.`;
-  return [...differing.map(totalInWords), agree];
+      : `${agreeing.length} totals of the log agree with what its rows add up to.`,
+  ];
 }
 
 function isSame({ written, read }: TotalCheck): boolean {

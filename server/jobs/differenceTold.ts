@@ -19,6 +19,8 @@ import { keyOf } from "./planBatches";
 
 /** So many rows are told one by one; the counts say how many there are. */
 const MOST = 300;
+/** So many of them ask a person something: what one answers at a time. */
+const MOST_ASKED = 20;
 /** Reckoned from other things, or no news to anybody. */
 const UNTOLD: readonly (keyof BatchWritten)[] = ["driedToCome"];
 
@@ -51,7 +53,6 @@ export function told(
     doubtful: count("doubtful") + found.reduce((sum, { match }) => sum + match.fuel.doubtful.size, 0),
     noLoad: count("no-load"),
   };
-  const rows = found.flatMap(({ match, rows }) => rowDifferences(rows, match, file));
   const gone = found.flatMap(({ match }) => these(match, match.batches.vanished));
   const vanished = named([...gone, ...lacking]);
   const fuel = found.flatMap((one) => one.fuel);
@@ -60,7 +61,7 @@ export function told(
   if (touches === 0 && !instead && fuel.every(({ was }) => was === null)) return null;
   return {
     counts,
-    rows: rows.sort((a, b) => ORDER.indexOf(a.verdict) - ORDER.indexOf(b.verdict)).slice(0, MOST),
+    rows: rowDifferences(found, file),
     fuel: fuel.filter(({ was }) => was !== null),
     vanished,
     earlier: [...new Set(found.flatMap(({ match }) => earlierOf(match, file)))].map((id) => ({
@@ -70,51 +71,73 @@ export function told(
   };
 }
 
-const ORDER: readonly string[] = ["doubtful", "changed", "joined", "new", "no-load"];
+const ORDER: readonly RowDifference["verdict"][] = ["doubtful", "no-load", "changed", "joined", "new"];
+const ASKED: ReadonlySet<RowDifference["verdict"]> = new Set(["doubtful", "no-load"] as const);
 
 /** The rows that are told one by one, what somebody must decide first. */
-function rowDifferences(rows: readonly RowRead[], match: SiteMatch, file: string): RowDifference[] {
-  const { batches, fuel, known } = match;
+function rowDifferences(found: readonly Found[], file: string): RowDifference[] {
+  const differing = found.flatMap((one) =>
+    one.rows.flatMap((row) => {
+      const verdict = one.match.fuel.doubtful.has(keyOf(row)) ? "doubtful" : one.match.batches.verdicts.get(row);
+      return verdict === undefined || verdict === "same" ? [] : [{ row, verdict, of: one.match }];
+    }),
+  );
+  const tellers = new Map<SiteMatch, (row: RowRead, verdict: RowDifference["verdict"]) => RowDifference>();
+  return ORDER.flatMap((verdict) =>
+    differing.filter((one) => one.verdict === verdict).slice(0, ASKED.has(verdict) ? MOST_ASKED : MOST),
+  )
+    .slice(0, MOST)
+    .map(({ row, verdict, of }) => {
+      const tell = tellers.get(of) ?? rowTeller(of, file);
+      tellers.set(of, tell);
+      return tell(row, verdict);
+    });
+}
+
+/** Tells what a row of a part of a log would change. */
+function rowTeller(match: SiteMatch, file: string) {
+  const { batches, known } = match;
   const linked = new Map<string, string>();
   for (const link of linksOf(file, match)) if (!linked.has(keyOf(link))) linked.set(keyOf(link), link.batch);
   const before = new Map(known.map(({ batch }) => [batch.id, batch]));
   const outOf = new Map<string, string[]>();
-  for (const [out, { instead }] of batches.out)
-    if (instead !== null) outOf.set(instead, [...(outOf.get(instead) ?? []), out]);
-  const verdictOf = (row: RowRead) =>
-    fuel.doubtful.has(keyOf(row)) ? "doubtful" : (batches.verdicts.get(row) ?? "same");
-  return rows
-    .flatMap((row) => {
-      const verdict = verdictOf(row);
-      return verdict === "same" ? [] : [{ row, verdict }];
-    })
-    .sort((a, b) => ORDER.indexOf(a.verdict) - ORDER.indexOf(b.verdict))
-    .slice(0, MOST)
-    .map(({ row, verdict }) => {
-      const id = linked.get(keyOf(row)) ?? "";
-      const [was, is] = [before.get(id), batches.revised.get(id)?.batch];
-      return {
-        sheet: row.sheet,
-        row: row.row,
-        verdict,
-        batch: row.batch === null ? null : namesOf(row.batch),
-        changes: was === undefined || is === undefined ? [] : changesOf(was, is),
-        instead: named(these(match, outOf.get(id) ?? [])),
-        mayBe: named(these(match, batches.mayBe.get(keyOf(row)) ?? [])),
-        mayJoin: verdict === "no-load" ? joinsOffered(row, match) : [],
-      };
-    });
+  for (const [out, { instead }] of batches.out) {
+    const outs = instead === null ? [] : (outOf.get(instead) ?? []);
+    outs.push(out);
+    if (instead !== null) outOf.set(instead, outs);
+  }
+  const waiting = waitingFor(match);
+  return (row: RowRead, verdict: RowDifference["verdict"]): RowDifference => {
+    const id = linked.get(keyOf(row)) ?? "";
+    const [was, is] = [before.get(id), batches.revised.get(id)?.batch];
+    return {
+      sheet: row.sheet,
+      row: row.row,
+      verdict,
+      batch: row.batch === null ? null : namesOf(row.batch),
+      changes: was === undefined || is === undefined ? [] : changesOf(was, is),
+      instead: named(these(match, outOf.get(id) ?? [])),
+      mayBe: named(these(match, batches.mayBe.get(keyOf(row)) ?? [])),
+      mayJoin: verdict === "no-load" ? joinsOffered(row, waiting) : [],
+    };
+  };
 }
 
-/** Loads that are here and lack the dried weight which a row brings without saying whose it is. */
-function joinsOffered({ batch: written }: RowRead, { batches, known }: SiteMatch): JoinOffered[] {
-  if (written?.dried == null) return [];
-  const dried = written.dried.value;
-  const waiting = known
+type Waiting = readonly { readonly id: string; readonly batch: BatchWritten }[];
+
+/** Loads that are here, as they would be then, in the order of what they say. */
+function waitingFor({ batches, known }: SiteMatch): Waiting {
+  return known
     .map(({ batch }) => batches.revised.get(batch.id)?.batch ?? batch)
-    .filter(({ id }) => !batches.out.has(id))
+    .filter(({ id, fresh, dried }) => !batches.out.has(id) && fresh !== null && dried === null)
     .sort(inOrderOfContent)
     .map((batch) => ({ id: batch.id, batch }));
+}
+
+/** Loads that lack the dried weight which a row brings without saying whose it is. */
+function joinsOffered({ batch: written }: RowRead, waiting: Waiting): JoinOffered[] {
+  if (written?.dried == null) return [];
+  const dried = written.dried.value;
   return mayJoin(written, waiting).map((loads) => ({
     loads: loads.map(({ id, batch }) => ({ id, ...namesOf(batch) })),
     dryYield: dried / loads.reduce((kg, { batch }) => kg + (batch.fresh?.value ?? 0), 0),

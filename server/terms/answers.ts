@@ -49,27 +49,34 @@ export interface Remembered {
  * into an answer for each of them before the log is read for good.
  */
 export interface Said extends Answers {
-  /** keyed "code sheet!column": the place of a choice ("0"), "as-written", or "aside" */
+  /** keyed "code sheet!column": the place of a choice ("0"), "as-written", or "aside"; of faults "code sheet": "yes" or "no" */
   readonly alike?: Readonly<Record<string, string>>;
 }
 
 /** Answers laid over those given before: of one place the later one stands, lists grow. */
 export function laidOver<A extends Said, B extends Said>(before: A | null, later: B | null): A & B;
 export function laidOver(before: Said | null, later: Said | null): Said {
-  const whole: Record<string, unknown> = { ...before };
-  for (const [kind, said] of Object.entries(later ?? {})) {
-    if (said === undefined) continue;
-    const had = whole[kind];
-    if (Array.isArray(said)) whole[kind] = joined(Array.isArray(had) ? had : [], said);
-    else if (typeof said === "object") whole[kind] = { ...(typeof had === "object" ? had : {}), ...said };
-    else whole[kind] = said;
-  }
-  return whole;
+  return allLaidOver([before, later]);
 }
 
-function joined(before: readonly unknown[], later: readonly unknown[]): unknown[] {
-  const known = new Set(before.map((one) => JSON.stringify(one)));
-  return [...before, ...later.filter((one) => !known.has(JSON.stringify(one)))];
+/** The same for many, each laid over those before it. */
+export function allLaidOver<A extends Said>(all: readonly (A | null)[]): A;
+export function allLaidOver(all: readonly (Said | null)[]): Said {
+  const lists = new Map<string, Map<string, unknown>>();
+  const whole: Record<string, unknown> = {};
+  for (const one of all) {
+    for (const [kind, said] of Object.entries(one ?? {})) {
+      if (Array.isArray(said)) {
+        const list = lists.get(kind) ?? new Map<string, unknown>();
+        lists.set(kind, list);
+        for (const item of said) list.set(JSON.stringify(item), item);
+        whole[kind] = null; // its place among the kinds
+      } else if (typeof said === "object" && said !== null) whole[kind] = Object.assign(whole[kind] ?? {}, said);
+      else if (said !== undefined) whole[kind] = said;
+    }
+  }
+  for (const [kind, list] of lists) whole[kind] = [...list.values()];
+  return whole;
 }
 
 /** What of some answers is not among others, or is answered differently there. */

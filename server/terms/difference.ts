@@ -66,7 +66,7 @@ export interface Difference {
     readonly doubtful: number;
     readonly noLoad: number;
   };
-  /** rows that are not the same; doubtful ones first, then changed ones, then new ones, at most some hundred */
+  /** rows that are not the same, at most some hundred; first some of those that ask something, then changed and new ones */
   readonly rows: readonly RowDifference[];
   readonly fuel: readonly FuelDifference[];
   /** batches of the same days that earlier logs brought and this one lacks: they stay unless somebody says otherwise */

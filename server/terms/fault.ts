@@ -54,6 +54,11 @@ export type Fault = { [Code in FaultCode]: FaultOf<Code> }[FaultCode];
 /** A fault that a person confirmed, and the rows that it changed. */
 export type PutRight = Pick<Fault, "code" | "sheet" | "rows">;
 
+/** What all faults of a kind in a sheet are called in answers that speak of them together. */
+export function faultKindKey({ code, sheet }: Pick<Fault, "code" | "sheet">): string {
+  return `${code} ${sheet}`;
+}
+
 /** What a fault is called in answers: its kind and where it first shows. The same log shows it under the same name. */
 export function faultKey({ code, sheet, rows }: Pick<Fault, "code" | "sheet" | "rows">): string {
   return `${code} ${sheet}!${Math.min(...rows)}`;

@@ -105,6 +105,8 @@ test("a total that differs from its rows is shown with both numbers; totals that
     "2 totals of the log agree with what its rows add up to.",
   ]);
   expect(totalsInWords([])).toEqual([]);
+  const many = totalsInWords(Array.from({ length: 9000 }, () => ({ ...total, read: 98.5 })));
+  expect([many.length, many[20]]).toEqual([21, "8,980 more totals differ."]);
 });
 
 const held: RowRead = {

@@ -49,6 +49,14 @@ describe.each(KINDS)("a dried weight on a line of its own, on %s", (kind) => {
     );
   };
 
+  test("of many that wait for their load, as many are asked about as one answers at a time", async () => {
+    await withLoads(...Array.from({ length: 25 }, (_, at) => `2031-04-01,,1,${10 + at},,80`));
+    const dried = await send(`Date,Dried (kg)\n${Array.from({ length: 25 }, () => "2031-04-01,3.4\n").join("")}`);
+    const difference = await api.sent.difference({ file: dried });
+    expect(difference?.counts.noLoad).toBe(25);
+    expect(difference?.rows.filter(({ mayJoin }) => mayJoin.length > 0)).toHaveLength(20);
+  });
+
   test("of several loads is offered those that its number names, and joined they are one batch of that day", async () => {
     const loads = await withLoads(...LOADS);
     const dried = await send("Date,Batch no,Dried (kg)\n2031-04-02,3+4+5,11\n");

@@ -1,5 +1,5 @@
 import type { Fault } from "#server/terms/fault";
-import { holds } from "#server/terms/problem";
+import { holds, type ProblemCode } from "#server/terms/problem";
 import type { Reading, RowRead } from "#server/terms/row";
 import { AllOfAKind } from "../../_parts/AllOfAKind";
 import { FaultQuestions } from "../../_parts/FaultQuestions";
@@ -33,11 +33,18 @@ interface Props {
   readonly wrong: Wrong;
 }
 
-/** What a yes to a fault would settle is not asked row by row as well. */
-function isSettledBy(row: RowRead, { code, sheet, rows, answers }: Fault): boolean {
-  if (answers === null || row.sheet !== sheet || !rows.includes(row.row)) return false;
-  const settles = FAULT_SETTLES[code] ?? [];
-  return row.reasons.filter((reason) => holds(reason.code)).every((reason) => settles.includes(reason.code));
+/** What a yes to one of these faults would settle is not asked row by row as well. */
+function settledBy(faults: readonly Fault[]): (row: RowRead) => boolean {
+  const settles = new Map<string, ProblemCode[]>();
+  for (const { code, sheet, rows, answers } of faults)
+    for (const row of answers === null ? [] : rows) {
+      const place = `${sheet}!${row}`;
+      settles.set(place, [...(settles.get(place) ?? []), ...(FAULT_SETTLES[code] ?? [])]);
+    }
+  return ({ sheet, row, reasons }) => {
+    const codes = settles.get(`${sheet}!${row}`);
+    return codes !== undefined && reasons.every(({ code }) => !holds(code) || codes.includes(code));
+  };
 }
 
 /** Questions and held rows with their answers as one form, which looks again or sends. */
@@ -46,10 +53,8 @@ export function WhatNeedsYou({ file, month, said, reading, counted: before, also
   const settled = asked.flatMap(({ code }) => SETTLED_BY[code] ?? []);
   const held = reading.rows.filter(({ fate }) => fate === "held");
   const faults = reading.look?.faults ?? [];
-  const alone = held.filter(
-    (row) =>
-      !row.reasons.some(({ code }) => settled.includes(code)) && !faults.some((fault) => isSettledBy(row, fault)),
-  );
+  const byFaults = settledBy(faults);
+  const alone = held.filter((row) => !row.reasons.some(({ code }) => settled.includes(code)) && !byFaults(row));
   const lost = reading.questions.some(({ code }) => code === "no-table");
   const open = asked.length > 0 || alone.length > 0 || faults.length > 0 || lost || alsoAbove;
   const usual = usualOf(reading.rows);

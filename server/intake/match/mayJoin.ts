@@ -8,6 +8,8 @@ import { pansAgree } from "./content";
 const DAYS_LATER = 7;
 /** More choices than that nobody compares. */
 const MOST = 6;
+/** So many loads go onto one weighing at the most, a whole day's: common practice. */
+const MOST_LOADS = 40;
 
 interface Load {
   readonly id: string;
@@ -28,7 +30,10 @@ export function mayJoin({ day, number, pan, dried }: BatchWritten, known: readon
   const ofDays = days.map((one) => waiting.filter(({ batch }) => batch.day === one));
   const numbers = numbersOfSet(number) ?? (number === null ? [] : [number]);
   const named = ofDays.map((loads) => loads.filter(({ batch }) => numbers.includes(batch.number ?? "")));
-  const sets = [...named.filter((loads) => loads.length >= numbers.length && loads.length > 0), ...ofDays.slice(0, 1)];
+  const sets = [
+    ...named.filter((loads) => loads.length >= numbers.length && loads.length > 0),
+    ...ofDays.slice(0, 1),
+  ].filter((loads) => loads.length <= MOST_LOADS);
   const alone = (ofDays[0] ?? []).map((load) => [load]).filter((loads) => isPlausible(dried.value / freshOf(loads)));
   const keys = new Set<string>();
   return [...sets, ...alone]

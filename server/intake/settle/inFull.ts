@@ -1,5 +1,5 @@
-import { laidOver, type Said } from "#server/terms/answers";
-import { type Fault, faultKey, type PutRight } from "#server/terms/fault";
+import { allLaidOver, type Said } from "#server/terms/answers";
+import { type Fault, faultKey, faultKindKey, type PutRight } from "#server/terms/fault";
 import { CAN_STAND } from "#server/terms/problem";
 import type { Answers, Reading, RowRead } from "#server/terms/row";
 
@@ -7,24 +7,31 @@ import type { Answers, Reading, RowRead } from "#server/terms/row";
  * Everything that a person said, as answers of single cells, rows and columns: a yes to a fault becomes what it changes,
  * and what was said of all rows of one doubt is said of each. What was said of a single cell wins.
  */
-export function inFull(reading: Reading, faults: readonly Fault[], { alike = {}, ...said }: Said): Answers {
-  let whole: Answers = {};
-  const done: Record<string, "put-right"> = {};
+export function inFull(reading: Reading, faults: readonly Fault[], answered: Said): Answers {
+  const { alike = {}, ...said } = answered;
+  const changes: Answers[] = [];
+  const done: Record<string, "yes" | "no" | "put-right"> = {};
   for (const fault of faults) {
-    const key = faultKey(fault);
-    if (said.faults?.[key] !== "yes" || fault.answers === null) continue;
-    whole = laidOver(whole, fault.answers);
-    done[key] = "put-right";
+    const how = saidOf(fault, answered);
+    if (how === "yes" && fault.answers !== null) {
+      changes.push(fault.answers);
+      done[faultKey(fault)] = "put-right";
+    } else if (how === "yes" || how === "no") done[faultKey(fault)] = how;
   }
-  for (const [kind, how] of Object.entries(alike)) whole = laidOver(whole, ofAll(reading.rows, kind, how));
-  const all: Answers = laidOver(whole, said);
+  const ofKinds = Object.entries(alike).map(([kind, how]) => ofAll(reading.rows, kind, how));
+  const all = allLaidOver<Answers>([...changes, ...ofKinds, said]);
   return Object.keys(done).length === 0 ? all : { ...all, faults: { ...all.faults, ...done } };
 }
 
+/** What was said to a fault itself, or else to all of its kind. */
+function saidOf(fault: Fault, { faults = {}, alike = {} }: Said): string | undefined {
+  return faults[faultKey(fault)] ?? alike[faultKindKey(fault)];
+}
+
 /** The faults that a person said yes to just now, with the rows that it changes. */
-export function confirmedNow(faults: readonly Fault[], { faults: said = {} }: Said): PutRight[] {
+export function confirmedNow(faults: readonly Fault[], said: Said): PutRight[] {
   return faults.flatMap((fault) =>
-    said[faultKey(fault)] === "yes" && fault.answers !== null
+    saidOf(fault, said) === "yes" && fault.answers !== null
       ? [{ code: fault.code, sheet: fault.sheet, rows: fault.rows }]
       : [],
   );

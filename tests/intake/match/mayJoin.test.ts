@@ -29,6 +29,16 @@ test("the loads that the number names come first, those of the last day next, th
   expect(offered(dried(3.6, "2031-04-07", "4"), MONDAY)).toEqual(["b", "a+b+c", "a", "c"]);
 });
 
+test("more loads of a day than go onto one weighing are not offered as one", () => {
+  const day = (count: number) => Array.from({ length: count }, (_, at_) => at(`l${at_}`, "2031-04-07", null, 1));
+  expect(offered(dried(12, "2031-04-07"), day(40))).toEqual([
+    day(40)
+      .map(({ id }) => id)
+      .join("+"),
+  ]);
+  expect(offered(dried(12, "2031-04-07"), day(41))).toEqual([]);
+});
+
 test("no load that has its dried weight, lies after the weighing or a week before it, or is less than came out", () => {
   const done = at("d", "2031-04-07", "6", 9, { dried: quantity("3") });
   const later = at("e", "2031-04-09", "7", 9);

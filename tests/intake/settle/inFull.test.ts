@@ -1,6 +1,6 @@
 import { expect, test } from "vitest";
 import { faultsOf } from "#server/intake/faults/faultsOf";
-import { inFull, isInShort } from "#server/intake/settle/inFull";
+import { confirmedNow, inFull, isInShort } from "#server/intake/settle/inFull";
 import { faultKey } from "#server/terms/fault";
 import { lines, readLines } from "../readings";
 
@@ -36,6 +36,34 @@ test("a no changes nothing, and a yes that nothing follows from is kept as it wa
   expect(inFull(read, [{ ...fault, answers: null }], { faults: { [key]: "yes" } })).toEqual({
     faults: { [key]: "yes" },
   });
+});
+
+test("what is said of all faults of a kind is said of each, and what is said of one fault wins", () => {
+  const set = (day: number) => [`${day}/6/2031 | 10 | `, `${day}/6/2031 | 11 | 7`];
+  const read = readLines({}, "Date | In (kg) | Out (kg)", "13/6/2031 | 10 | 3.3", ...[14, 15, 16].flatMap(set));
+  const faults = faultsOf(read, {});
+  expect(faults.map(faultKey)).toEqual([3, 5, 7].map((row) => `weighed-together Log!${row}`));
+  const said = { alike: { "weighed-together Log": "yes" }, faults: { "weighed-together Log!5": "no" as const } };
+  expect(isInShort(said)).toBe(true);
+  expect(confirmedNow(faults, said).map(({ rows }) => rows)).toEqual([
+    [3, 4],
+    [7, 8],
+  ]);
+  const whole = inFull(read, faults, said);
+  expect(whole).toEqual({
+    together: [
+      ["Log!4", "Log!3"],
+      ["Log!8", "Log!7"],
+    ],
+    faults: {
+      "weighed-together Log!3": "put-right",
+      "weighed-together Log!5": "no",
+      "weighed-together Log!7": "put-right",
+    },
+  });
+  expect(isInShort(whole)).toBe(false);
+  const none = inFull(read, faults, { alike: { "weighed-together Log": "no" } });
+  expect(Object.values(none.faults ?? {})).toEqual(["no", "no", "no"]);
 });
 
 test("what is said of all rows of a doubt is said of each, and what is said of one row wins", () => {
