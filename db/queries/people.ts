@@ -38,17 +38,18 @@ export async function openSession(db: Database, row: typeof sessions.$inferInser
   await db.insert(sessions).values(row);
 }
 
-/** The person of a session that is still open, and when it ends. */
+/** The person of a session that is still open, and whether they must set an own password first. */
 export async function sessionOf(
   db: Database,
   tokenHash: string,
   now: string,
-): Promise<{ person: string; seen: string; until: string } | undefined> {
+): Promise<{ person: string; seen: string; mustChange: boolean } | undefined> {
   const [found] = await db
-    .select({ person: sessions.person, seen: sessions.seen, until: sessions.until })
+    .select({ person: sessions.person, seen: sessions.seen, mustChange: signIns.mustChange })
     .from(sessions)
+    .leftJoin(signIns, eq(signIns.person, sessions.person))
     .where(and(eq(sessions.tokenHash, tokenHash), gt(sessions.until, now)));
-  return found;
+  return found && { ...found, mustChange: found.mustChange ?? false };
 }
 
 export async function sessionSeen(db: Database, tokenHash: string, now: string): Promise<void> {

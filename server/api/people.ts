@@ -1,7 +1,7 @@
 import { z } from "zod";
 import { asPerson } from "#db/asPerson";
 import { allSites, siteByCode } from "#db/queries/sites";
-import { addPerson, endPerson, listPeople, resetCode } from "#server/jobs/people";
+import { addPerson, endPerson, listPeople, nameOf, resetCode } from "#server/jobs/people";
 import { forPerson, overAll, router, wrong } from "./base";
 
 const name = z
@@ -14,11 +14,12 @@ const name = z
 export const peopleRouter = router({
   /** Whoever is signed in: role, name, and the code of their site. */
   me: forPerson.query(async ({ ctx }) => {
-    const self = (await listPeople(ctx.corridor)).find(({ id }) => id === ctx.person.id);
-    const site = await asPerson(ctx.corridor, async (tx) =>
-      (await allSites(tx)).find(({ id }) => id === ctx.person.site),
-    );
-    return { id: ctx.person.id, role: ctx.person.role, name: self?.name ?? ctx.person.role, site: site?.code ?? null };
+    const { id, role, site } = ctx.person;
+    return asPerson(ctx.corridor, async (tx) => {
+      const name = await nameOf(tx, id);
+      const own = site === null ? undefined : (await allSites(tx)).find((one) => one.id === site);
+      return { id, role, name: name ?? role, site: own?.code ?? null };
+    });
   }),
   /** Everybody, with the code of the site that a lead has. */
   list: overAll("decide-people").query(async ({ ctx }) => {

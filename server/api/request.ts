@@ -1,6 +1,12 @@
 import { theStore } from "#db/client";
-import { signInOf } from "#db/queries/people";
-import { changePassword, personOfSession, signIn, useReset as signInByCode, signOut } from "#server/jobs/signIn";
+import {
+  changePassword,
+  holderOfSession,
+  personOfSession,
+  signIn,
+  useReset as signInByCode,
+  signOut,
+} from "#server/jobs/signIn";
 import { readSettings, type Settings } from "#server/settings";
 import type { Person } from "#server/terms/person";
 import type { Context } from "./base";
@@ -23,10 +29,9 @@ const clock = () => new Date();
 /** The context of a request that carries this session; somebody who must first set an own password is nobody yet. */
 export async function contextFor(token: string | undefined): Promise<Context & Pick<Asked, "mustChange">> {
   const store = await theStore();
-  const person = token === undefined ? undefined : await personOfSession(store, clock, token);
-  const known = person === undefined ? undefined : await signInOf(store.db, person.id);
-  const mustChange = known?.mustChange ?? false;
-  return { store, person: mustChange ? null : (person ?? null), clock, bounds: settings().bounds, mustChange };
+  const holder = token === undefined ? undefined : await holderOfSession(store, clock, token);
+  const mustChange = holder?.mustChange ?? false;
+  return { store, person: mustChange ? null : (holder?.person ?? null), clock, bounds: settings().bounds, mustChange };
 }
 
 export async function callerFor(token: string | undefined): Promise<Asked> {

@@ -2,6 +2,7 @@ import { createHash, randomBytes } from "node:crypto";
 import { asPerson } from "#db/asPerson";
 import { closeSessionsOf, everybody, personById, setSignIn, signInByName, signInOf } from "#db/queries/people";
 import { unseal } from "#db/queries/sealed";
+import type { Tx } from "#db/store";
 import type { Role } from "#server/terms/person";
 import { newId } from "./newId";
 import { newPassword, passwordHash } from "./passwords";
@@ -84,6 +85,12 @@ export async function resetCode(corridor: Corridor, person: string): Promise<str
 
 export function codeHash(code: string): string {
   return createHash("sha256").update(code).digest("hex");
+}
+
+/** The name of a person; undefined where it was erased. */
+export async function nameOf(tx: Tx, person: string): Promise<string | undefined> {
+  const sealed = (await personById(tx, person))?.nameSealed ?? null;
+  return sealed === null ? undefined : (await unseal(tx, [sealed])).get(sealed);
 }
 
 /** Everybody whom the person may see, with their names as far as these were not erased. */

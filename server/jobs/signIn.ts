@@ -104,6 +104,15 @@ export async function changePassword(
 
 /** Who holds a session, looked up anew each time, so that an ended person is out at once. */
 export async function personOfSession(store: Store, clock: () => Date, token: string): Promise<Person | undefined> {
+  return (await holderOfSession(store, clock, token))?.person;
+}
+
+/** The same, and whether they must set an own password first. */
+export async function holderOfSession(
+  store: Store,
+  clock: () => Date,
+  token: string,
+): Promise<{ readonly person: Person; readonly mustChange: boolean } | undefined> {
   const now = clock();
   const session = await sessionOf(store.db, tokenHash(token), now.toISOString());
   if (session === undefined) return undefined;
@@ -112,7 +121,7 @@ export async function personOfSession(store: Store, clock: () => Date, token: st
   const idle = now.getTime() - Date.parse(session.seen);
   if (idle > lasts(person).idleHours * 3_600_000) return undefined;
   if (idle > 60_000) await sessionSeen(store.db, tokenHash(token), now.toISOString());
-  return person;
+  return { person, mustChange: session.mustChange };
 }
 
 export async function signOut(store: Store, token: string): Promise<void> {
