@@ -5,7 +5,7 @@ import type { Bounds, Reading, RowRead } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { arrive } from "./arrive";
 import { type AsCounted, type CountedBefore, countedBefore, partAsBefore, readAsCounted } from "./countedBefore";
-import { dayParts, ROWS_A_PART, ROWS_AT_ONCE } from "./dayParts";
+import { dayParts, ROWS_AT_ONCE, rowsAPart } from "./dayParts";
 import { type Begun, begunAs, lastCounted, markOf, partsStored } from "./partsStored";
 import { keyOf } from "./planBatches";
 import type { Corridor } from "./record";
@@ -34,7 +34,7 @@ export async function countLog(corridor: Corridor, bounds: Bounds, order: SendOr
   const withdraw = order.withdraw ?? [];
   const begun: Begun = {
     hints,
-    rowsAPart: ROWS_A_PART,
+    rowsAPart: rowsAPart(corridor, before !== null),
     ...(before === null ? {} : { again: true }),
     ...(withdraw.length === 0 ? {} : { withdraw }),
     ...(why === undefined ? {} : { why }),
