@@ -14,15 +14,18 @@ export function FaultQuestions({ faults }: { readonly faults: readonly Fault[] }
   const kinds = new Set(faults.map(faultKindKey));
   return [...kinds].map((kind) => {
     const ofKind = faults.filter((fault) => faultKindKey(fault) === kind);
+    const questions = ofKind.slice(0, MOST).map((fault) => <FaultQuestion key={faultKey(fault)} fault={fault} />);
+    if (ofKind.length < SEVERAL) return questions;
     return (
       <div key={kind}>
-        {ofKind.length < SEVERAL ? null : <AllOfKind kind={kind} faults={ofKind} />}
-        {ofKind.slice(0, MOST).map((fault) => (
-          <FaultQuestion key={faultKey(fault)} fault={fault} />
-        ))}
-        {ofKind.length > MOST ? (
-          <p>{counted(ofKind.length - MOST, "more place")} will be asked about once these are answered.</p>
-        ) : null}
+        <AllOfKind kind={kind} faults={ofKind} />
+        <details>
+          <summary>One by one</summary>
+          {questions}
+          {ofKind.length > MOST ? (
+            <p>{counted(ofKind.length - MOST, "more place")} will be asked about once these are answered.</p>
+          ) : null}
+        </details>
       </div>
     );
   });
@@ -40,7 +43,7 @@ function AllOfKind({ kind, faults }: { readonly kind: string; readonly faults: r
         {whereInWords(first)} {faultInWords(first)}
       </p>
       <Choice name={name} value="yes">
-        For all of them: {yesInWords(first)}
+        For all of them: {lowered(yesInWords(first))}
       </Choice>
       <Choice name={name} value="no">
         For all of them: no, they are right as they are written
@@ -50,6 +53,10 @@ function AllOfKind({ kind, faults }: { readonly kind: string; readonly faults: r
       </Choice>
     </fieldset>
   );
+}
+
+function lowered(words: string): string {
+  return words.charAt(0).toLowerCase() + words.slice(1);
 }
 
 function FaultQuestion({ fault }: { readonly fault: Fault }) {

@@ -11,6 +11,7 @@ const BENCHES = [
   ["large.ts", "30000", "100000"],
   ["look.ts"],
   ["meanwhile.ts", "5000"],
+  ["doubtful.ts", "5000"],
   ["drift.ts"],
   ["comparison.ts"],
 ] as const;
