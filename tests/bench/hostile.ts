@@ -32,9 +32,7 @@ let longest = 0;
 const { ms: busy } = await meanwhile(async () => {
   for (const { file, app } of files) {
     const bytes = readFileSync(join(corpus, file));
-    const started = performance.now();
-    const become = await send(bytes, file);
-    const ms = performance.now() - started;
+    const { become, ms } = await send(bytes, file);
     longest = Math.max(longest, ms);
     if (ms > LONGEST(bytes.length)) slow.push(`${file} ${ms.toFixed(0)} ms`);
     const deviation = deviates(app, become);
@@ -50,8 +48,12 @@ console.log(
 );
 await stop();
 
-/** What the server makes of a file: refused in a sentence before it is kept, refused on reading, or read. */
-async function send(bytes: Buffer, name: string): Promise<Reading | Unreadable> {
+/**
+ * What the server makes of a file: refused in a sentence before it is kept, refused on reading, or read; and how long it
+ * took until a page showed that. Its rows are asked for once more, to be laid beside the manifest.
+ */
+async function send(bytes: Buffer, name: string): Promise<{ become: Reading | Unreadable; ms: number }> {
+  const started = performance.now();
   const form = new FormData();
   form.set("site", "OJ");
   form.set("log", new File([new Uint8Array(bytes)], name.split("/").at(-1) ?? name));
@@ -59,13 +61,20 @@ async function send(bytes: Buffer, name: string): Promise<Reading | Unreadable> 
   const to = answer.headers.get("location") ?? "";
   if (answer.status >= 500) throw new Error(`${name}: ${answer.status}`);
   const file = /\/send\/([0-9a-f-]{36})/.exec(to)?.[1];
-  if (file === undefined) return { refused: "empty-file", detail: `${answer.status} ${to}` };
-  const page = await fetch(`${address}/send/${file}`, { headers });
-  await page.text();
-  if (page.status !== 200) throw new Error(`${name}: its page answered ${page.status}`);
+  if (file === undefined) {
+    const ms = performance.now() - started;
+    return { become: { refused: "empty-file", detail: `${answer.status} ${to}` }, ms };
+  }
+  for (let isThere = false; !isThere; ) {
+    const page = await fetch(`${address}/send/${file}`, { headers });
+    if (page.status !== 200) throw new Error(`${name}: its page answered ${page.status}`);
+    isThere = !(await page.text()).includes("Under way");
+  }
+  const ms = performance.now() - started;
   const input = encodeURIComponent(JSON.stringify({ file }));
   const read = await fetch(`${address}/api/trpc/logs.understood?input=${input}`, { headers });
-  return ((await read.json()) as { result: { data: Reading | Unreadable } }).result.data;
+  const { result } = (await read.json()) as { result: { data: Reading | Unreadable } };
+  return { become: result.data, ms };
 }
 
 /** How an outcome differs from what is expected; null where it does not. */
