@@ -56,7 +56,7 @@ export function Difference({ difference, form, ticked, said }: Props) {
           {alone.map((row) => (
             <DriedAlone key={`${row.sheet} ${row.row}`} row={row} form={form} />
           ))}
-          <AskedLater rows={difference.counts.noLoad - of("no-load").length} />
+          <AskedLater rows={difference.counts.noLoad - alone.length} which=" whose load may be here" />
         </>
       )}
       <Rows title="Changed" rows={changed} open={OPEN} />
@@ -84,8 +84,13 @@ export function Difference({ difference, form, ticked, said }: Props) {
 }
 
 /** What would make a page too heavy for a phone is asked next. */
-function AskedLater({ rows }: { readonly rows: number }) {
-  return rows > 0 ? <p>{counted(rows, "more row")} will be asked once these are answered.</p> : null;
+function AskedLater({ rows, which = "" }: { readonly rows: number; readonly which?: string }) {
+  if (rows <= 0) return null;
+  return (
+    <p>
+      {counted(rows, "more row waits", "more rows wait")}; those{which} will be asked about once these are answered.
+    </p>
+  );
 }
 
 function Earlier({ earlier }: { readonly earlier: Told["earlier"] }) {

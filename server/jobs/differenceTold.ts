@@ -72,7 +72,6 @@ export function told(
 }
 
 const ORDER: readonly RowDifference["verdict"][] = ["doubtful", "no-load", "changed", "joined", "new"];
-const ASKED: ReadonlySet<RowDifference["verdict"]> = new Set(["doubtful", "no-load"] as const);
 
 /** The rows that are told one by one, what somebody must decide first. */
 function rowDifferences(found: readonly Found[], file: string): RowDifference[] {
@@ -82,16 +81,21 @@ function rowDifferences(found: readonly Found[], file: string): RowDifference[] 
       return verdict === undefined || verdict === "same" ? [] : [{ row, verdict, of: one.match }];
     }),
   );
-  const tellers = new Map<SiteMatch, (row: RowRead, verdict: RowDifference["verdict"]) => RowDifference>();
-  return ORDER.flatMap((verdict) =>
-    differing.filter((one) => one.verdict === verdict).slice(0, ASKED.has(verdict) ? MOST_ASKED : MOST),
-  )
-    .slice(0, MOST)
-    .map(({ row, verdict, of }) => {
+  const tellers = new Map<SiteMatch, ReturnType<typeof rowTeller>>();
+  const rows: RowDifference[] = [];
+  for (const wanted of ORDER) {
+    let asked = 0;
+    for (const { row, verdict, of } of differing) {
+      if (rows.length === MOST || asked === MOST_ASKED) break;
+      if (verdict !== wanted) continue;
       const tell = tellers.get(of) ?? rowTeller(of, file);
       tellers.set(of, tell);
-      return tell(row, verdict);
-    });
+      const one = tell(row, verdict);
+      if (verdict === "doubtful" || one.mayJoin.length > 0) asked++;
+      rows.push(one);
+    }
+  }
+  return rows;
 }
 
 /** Tells what a row of a part of a log would change. */
@@ -102,9 +106,10 @@ function rowTeller(match: SiteMatch, file: string) {
   const before = new Map(known.map(({ batch }) => [batch.id, batch]));
   const outOf = new Map<string, string[]>();
   for (const [out, { instead }] of batches.out) {
-    const outs = instead === null ? [] : (outOf.get(instead) ?? []);
-    outs.push(out);
-    if (instead !== null) outOf.set(instead, outs);
+    if (instead === null) continue;
+    const outs = outOf.get(instead);
+    if (outs === undefined) outOf.set(instead, [out]);
+    else outs.push(out);
   }
   const waiting = waitingFor(match);
   return (row: RowRead, verdict: RowDifference["verdict"]): RowDifference => {

@@ -57,6 +57,14 @@ describe.each(KINDS)("a dried weight on a line of its own, on %s", (kind) => {
     expect(difference?.rows.filter(({ mayJoin }) => mayJoin.length > 0)).toHaveLength(20);
   });
 
+  test("is asked about also behind many whose loads are not here", async () => {
+    await withLoads(...LOADS);
+    const alone = (day: string) => `${day},3.4\n`;
+    const dried = await send(`Date,Dried (kg)\n${alone("2031-03-01").repeat(25)}${alone("2031-04-02")}`);
+    const rows = (await api.sent.difference({ file: dried }))?.rows ?? [];
+    expect(rows.flatMap(({ row, mayJoin }) => (mayJoin.length > 0 ? [row] : []))).toEqual([27]);
+  });
+
   test("of several loads is offered those that its number names, and joined they are one batch of that day", async () => {
     const loads = await withLoads(...LOADS);
     const dried = await send("Date,Batch no,Dried (kg)\n2031-04-02,3+4+5,11\n");
