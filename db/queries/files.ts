@@ -1,4 +1,4 @@
-import { and, asc, desc, eq, isNull, lte } from "drizzle-orm";
+import { and, asc, desc, eq, gt, isNull, lte } from "drizzle-orm";
 import { fileStates, files } from "../schema";
 import type { Tx } from "../store";
 
@@ -48,8 +48,13 @@ export async function everyFile(tx: Tx): Promise<FileRow[]> {
   return tx.select().from(files).orderBy(asc(files.ledgerIndex), asc(files.id));
 }
 
-export async function statesOf(tx: Tx, file: string): Promise<StateRow[]> {
-  return tx.select().from(fileStates).where(eq(fileStates.file, file)).orderBy(asc(fileStates.ledgerIndex));
+/** What became of a file, oldest first: all of it, or what did after a record. */
+export async function statesOf(tx: Tx, file: string, after = 0): Promise<StateRow[]> {
+  return tx
+    .select()
+    .from(fileStates)
+    .where(and(eq(fileStates.file, file), gt(fileStates.ledgerIndex, after)))
+    .orderBy(asc(fileStates.ledgerIndex));
 }
 
 const ORDER: readonly string[] = ["arrived", "read", "settled", "counted", "withdrawn"];

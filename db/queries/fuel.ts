@@ -68,8 +68,8 @@ export type FuelWanted =
   | { readonly ids: readonly string[]; readonly batches?: never };
 
 /**
- * Every revision of the entries that a file touched, as far as they are wanted, oldest first; and whether what each says
- * is taken back: with the file that brought it, or because that was counted again and said it no more.
+ * Every revision of the entries that a file touched, as far as they are wanted, oldest first; and whether what
+ * another file said is taken back: with that file, or because that was counted again and said it no more.
  */
 export async function fuelHistory(
   tx: Tx,
@@ -85,10 +85,11 @@ export async function fuelHistory(
       ? sql`${id} = any(array(select ${id} from ${fuelEntries}
           where ${fuelEntries.file} = ${file} and ${fuelEntries.site} = ${site} and ${ofBatches}))`
       : sql`${id} = any(array${listed(ids, "uuid")})`;
-  const takenBack = sql<boolean>`(
+  // of its own entries it is not asked: of a log in many parts that would be each state of it for each
+  const takenBack = sql<boolean>`case when fuel_entries.file = ${file} then false else
     fuel_entries.file in (select s.file from file_states s where s.state = 'withdrawn') or
     exists (select 1 from fuel_entries n join file_states s on s.file = fuel_entries.file and s.ledger_index = n.ledger_index
-      where n.id = fuel_entries.id and n.ledger_index > fuel_entries.ledger_index and n.file <> fuel_entries.file))`;
+      where n.id = fuel_entries.id and n.ledger_index > fuel_entries.ledger_index and n.file <> fuel_entries.file) end`;
   const found = await tx
     .select({ ...getTableColumns(fuelEntries), takenBack })
     .from(fuelEntries)

@@ -6,7 +6,7 @@ import type { Slip } from "#server/terms/slip";
 import { arrive } from "./arrive";
 import { type AsCounted, type CountedBefore, countedBefore, partAsBefore, readAsCounted } from "./countedBefore";
 import { dayParts, ROWS_AT_ONCE, rowsAPart } from "./dayParts";
-import { type Begun, begunAs, lastCounted, markOf, partsStored } from "./partsStored";
+import { type Begun, begunAs, markOf, PartsSoFar, partsStored } from "./partsStored";
 import { keyOf } from "./planBatches";
 import type { Corridor } from "./record";
 import { type SendOrder, saidOfRows, send, slipOf, TakenBack } from "./send";
@@ -55,18 +55,19 @@ export interface PartsOrder {
 /** Counts the parts of a file that are not stored yet; of one that is counted again, those that say something else. */
 export async function countInParts(corridor: Corridor, order: PartsOrder): Promise<Slip> {
   const { file, reading, begun } = order;
+  const soFar = new PartsSoFar(file);
   const here = await asPerson(corridor, async (tx) => {
     const found = await fileById(tx, file);
     if (found === undefined || found.state === "withdrawn") throw new TakenBack(file);
-    const states = await statesOf(tx, file);
+    await soFar.readOn(tx);
     const isThere = found.state === "counted" && begun.again !== true;
-    return { found: found.file, states, slip: isThere ? await slipOf(tx, file) : null };
+    return { found: found.file, slip: isThere ? await slipOf(tx, file) : null };
   });
   if (here.slip !== null) return here.slip;
   const { site, sha256, bytes, arrivedAt } = here.found;
-  const since = order.before?.since ?? lastCounted(here.states);
-  const counted: InParts = { file, site, sha256, bytes, arrivedAt, since, begun };
-  const stored = new Map(partsStored(here.states).map(({ part, slip }) => [part, slip]));
+  const since = order.before?.since ?? soFar.since;
+  const counted: InParts = { file, site, sha256, bytes, arrivedAt, since, begun, soFar };
+  const stored = new Map(soFar.stored.map(({ part, slip }) => [part, slip]));
   const parts = dayParts(reading.rows, begun.rowsAPart);
   const slips: SlipPart[] = [];
   let before = await saidBefore(corridor, order, parts, stored);

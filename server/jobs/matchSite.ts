@@ -42,6 +42,8 @@ export interface SiteMatch {
   readonly fuel: FuelPlan;
   /** every batch that was looked at, as it stood */
   readonly known: readonly KnownBatch[];
+  /** the days of which every batch was */
+  readonly knownDays: ReadonlySet<string>;
   /** batches that rows of this file spoke of before */
   readonly spokenOf: ReadonlySet<string>;
   readonly brought: Brought;
@@ -67,7 +69,8 @@ export async function matchSite(
   const own = facts.filter((fact) => fact.site === site);
   const numbering = inForce(own, "numbering", days.at(-1) ?? arrived)?.unique ?? "day";
   const numbers = numbering === "site" ? [...new Set(wanted.flatMap(namesOf))] : [];
-  const near = await batchesOn(tx, site, nearby(days, counted, decided.inParts !== true), numbers, EVERYTHING);
+  const knownDays = nearby(days, counted, decided.inParts !== true);
+  const near = await batchesOn(tx, site, knownDays, numbers, EVERYTHING);
   const ofOtherParts = await spokenOfElsewhere(tx, file, near, decided);
   const before = await saidBefore(tx, site, file, near, decided);
   const known = [...near, ...before.elsewhere];
@@ -116,7 +119,7 @@ export async function matchSite(
     again: before.links.size > 0 || decided.before !== undefined,
     newId,
   });
-  return { batches, fuel, known, spokenOf: new Set(before.links.values()), brought };
+  return { batches, fuel, known, knownDays: new Set(knownDays), spokenOf: new Set(before.links.values()), brought };
 }
 
 /**

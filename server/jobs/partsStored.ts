@@ -1,5 +1,6 @@
 import { z } from "zod";
-import type { statesOf } from "#db/queries/files";
+import { type StateRow, statesOf } from "#db/queries/files";
+import type { Tx } from "#db/store";
 import { canonical, sha256 } from "#server/evidence/canonical";
 import type { Why } from "#server/terms/history";
 import type { Hints } from "#server/terms/row";
@@ -36,7 +37,7 @@ export interface PartStored extends Partial<Begun> {
   readonly as?: string;
 }
 
-type States = Awaited<ReturnType<typeof statesOf>>;
+type States = readonly StateRow[];
 
 const partStored = z.object({
   part: z.int(),
@@ -48,6 +49,31 @@ const partStored = z.object({
 export function partsStored(states: States): PartStored[] {
   const since = lastCounted(states);
   return states.flatMap((one) => (one.ledgerIndex > since && isPart(one) ? [one.detail as PartStored] : []));
+}
+
+/** The same while parts are added: what became of a file stays as it is, so each state of it is read once. */
+export class PartsSoFar {
+  private readonly file: string;
+  private upTo = 0;
+  /** the record in which the file was last counted as a whole; 0 where it never was */
+  since = 0;
+  isTakenBack = false;
+  /** the parts that are stored since then, in the order in which they were */
+  stored: readonly PartStored[] = [];
+
+  constructor(file: string) {
+    this.file = file;
+  }
+
+  async readOn(tx: Tx): Promise<this> {
+    const states = await statesOf(tx, this.file, this.upTo);
+    const since = lastCounted(states);
+    if (since > 0) [this.since, this.stored] = [since, []];
+    this.stored = [...this.stored, ...partsStored(states)];
+    this.isTakenBack ||= states.some(({ state }) => state === "withdrawn");
+    this.upTo = states.at(-1)?.ledgerIndex ?? this.upTo;
+    return this;
+  }
 }
 
 /** The record in which a file was last counted as a whole; 0 where it never was. */

@@ -56,7 +56,7 @@ export async function planSite(
     after.set(id, null);
     touched.add(batch.day);
   }
-  const sums = await resum(tx, site, touched, after, own);
+  const sums = await resum(tx, site, touched, after, own, { days: match.knownDays, batches: known });
   const fuelRevised = new Map<string, FuelEntry>();
   for (const entry of gone.fuel)
     if (entry.batch !== null && gone.batches.has(entry.batch)) fuelRevised.set(entry.id, entry);

@@ -1,4 +1,4 @@
-import { batchesOn } from "#db/queries/batches";
+import { batchesOn, type KnownBatch } from "#db/queries/batches";
 import type { Changes } from "#db/queries/recorded";
 import { daySumsOf, monthSumsOfSite } from "#db/queries/sums";
 import type { Tx } from "#db/store";
@@ -14,6 +14,14 @@ const EVERYTHING = Number.MAX_SAFE_INTEGER;
 /** A batch that this command changes; null where it withdraws it. */
 export type Revised = ReadonlyMap<string, Batch | null>;
 
+/** Some days, and every batch that stands on them: those need not be asked for again. */
+export interface KnownDays {
+  readonly days: ReadonlySet<string>;
+  readonly batches: readonly KnownBatch[];
+}
+
+const NO_DAYS: KnownDays = { days: new Set(), batches: [] };
+
 /**
  * Day and month sums of a site that change with some batches: rebuilt from every batch of the days they touch, before
  * and after, and of those only the ones that come out different.
@@ -24,10 +32,15 @@ export async function resum(
   days: ReadonlySet<string>,
   revised: Revised,
   facts: readonly Fact[],
+  known = NO_DAYS,
 ): Promise<Pick<Changes, "daySums" | "monthSums">> {
   if (days.size === 0) return {};
   const touched = [...days].sort();
-  const stored = await batchesOn(tx, site, touched, [], EVERYTHING);
+  const others = touched.filter((day) => !known.days.has(day));
+  const stored = [
+    ...known.batches.filter(({ batch: { day } }) => days.has(day) && known.days.has(day)),
+    ...(others.length === 0 ? [] : await batchesOn(tx, site, others, [], EVERYTHING)),
+  ];
   const kept = stored.map(({ batch }) => batch).filter(({ id }) => !revised.has(id));
   const changed = [...revised.values()].filter((batch) => batch !== null && days.has(batch.day)) as Batch[];
   const rebuilt = daySums([...kept, ...changed], facts);

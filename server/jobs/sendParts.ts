@@ -1,12 +1,11 @@
 import { createHash } from "node:crypto";
 import { asPerson } from "#db/asPerson";
-import { statesOf } from "#db/queries/files";
 import type { Bounds, Hints, Unreadable } from "#server/terms/row";
 import type { Slip } from "#server/terms/slip";
 import { arrivalAs, type Sent } from "./arrive";
 import { lockedSites } from "./lockedSites";
 import { planParts, readParts } from "./parts";
-import { begunAs, markOf, partsStored } from "./partsStored";
+import { begunAs, markOf, PartsSoFar } from "./partsStored";
 import { type Corridor, record } from "./record";
 import { slipOf } from "./send";
 import type { Source } from "./source";
@@ -49,17 +48,17 @@ async function storeParts(
   { sha256, file, arrivedAt }: { readonly sha256: string; readonly file: string; readonly arrivedAt: string },
   work: Work,
 ): Promise<Slip | Unreadable> {
+  const soFar = new PartsSoFar(file);
   const before = await asPerson(corridor, async (tx) => {
-    const states = await statesOf(tx, file);
-    const isCounted = states.some(({ state }) => state === "counted");
-    return { slip: isCounted ? await slipOf(tx, file) : null, stored: partsStored(states) };
+    const { since, stored } = await soFar.readOn(tx);
+    return { slip: since > 0 ? await slipOf(tx, file) : null, stored };
   });
   if (before.slip !== null) return before.slip;
   const begun = begunAs(before.stored) ?? (await beginning(order));
   if ("refused" in begun) return begun;
   const { parts, hints } = begun;
   if (parts === undefined) throw new Error("a part was stored without saying how the file is taken apart");
-  const counted = { file, arrivedAt, sha256, bytes: order.source.size, site: order.sent.site, since: 0, begun };
+  const counted = { file, arrivedAt, sha256, bytes: order.source.size, site: order.sent.site, since: 0, begun, soFar };
   const slips = before.stored.map(({ slip }) => slip);
   goOn({ step: "storing", pass: 1, rows: rowsOf(slips) }, work);
   for await (const part of readParts(order.source, parts, hints, order.bounds, slips.length)) {

@@ -1,4 +1,3 @@
-import { statesOf } from "#db/queries/files";
 import type { Changes } from "#db/queries/recorded";
 import type { Site } from "#db/queries/sites";
 import { factsOf } from "#db/queries/sites";
@@ -11,7 +10,7 @@ import { slipCode } from "./arrive";
 import { lackingBetween } from "./lacking";
 import { lockedSites } from "./lockedSites";
 import type { Decided } from "./matchSite";
-import { type Begun, lastCounted, type PartStored, partsStored } from "./partsStored";
+import type { Begun, PartStored, PartsSoFar } from "./partsStored";
 import { planFile } from "./planFile";
 import { type Act, type Corridor, record } from "./record";
 import { slipOf } from "./send";
@@ -31,6 +30,7 @@ export interface InParts {
   /** the record in which it was last counted as a whole; 0 where it never was */
   readonly since: number;
   readonly begun: Begun & { readonly as: string };
+  readonly soFar: PartsSoFar;
 }
 
 /** Somebody counts the same file otherwise, or has counted it meanwhile. */
@@ -85,17 +85,16 @@ export async function storePart(
 /** Stores what a part changes in one record, if it is not stored yet; null where it turns out to change nothing. */
 export async function inOnePart(
   corridor: Corridor,
-  { file, site: owner, since, begun }: InParts,
+  { file, site: owner, since, begun, soFar }: InParts,
   part: number,
   plan: (tx: Tx, here: Here) => Promise<PartPlan | null>,
 ): Promise<SlipPart | null> {
   return record<SlipPart | null>(corridor, async (tx) => {
     const sites = await lockedSites(tx, owner);
-    const states = await statesOf(tx, file);
-    if (states.some(({ state }) => state === "withdrawn")) throw new Stopped();
-    const stored = partsStored(states);
+    const { stored, isTakenBack, since: counted } = await soFar.readOn(tx);
+    if (isTakenBack) throw new Stopped();
     const [first] = stored;
-    if (lastCounted(states) !== since || (first?.as ?? begun.as) !== begun.as) throw new BegunOtherwise(file);
+    if (counted !== since || (first?.as ?? begun.as) !== begun.as) throw new BegunOtherwise(file);
     const done = stored.find((one) => one.part === part);
     if (done !== undefined) return { nothing: done.slip }; // somebody else sends the same file
     const ids = sites.map(({ id }) => id);
@@ -119,16 +118,15 @@ export async function inOnePart(
 /** The last record of a file that was stored in parts: its sending slip, and how it was read. */
 export async function conclude(
   corridor: Corridor,
-  { file, site: owner, sha256, bytes, arrivedAt, since, begun }: InParts,
+  { file, site: owner, sha256, bytes, arrivedAt, since, begun, soFar }: InParts,
   sum: SlipPart,
   by?: Role,
 ): Promise<Slip> {
   return record<Slip>(corridor, async (tx) => {
     const sites = await lockedSites(tx, owner);
-    const states = await statesOf(tx, file);
-    if (states.some(({ state }) => state === "withdrawn")) throw new Stopped();
-    if (lastCounted(states) !== since) return { nothing: await slipOf(tx, file) };
-    const parts = partsStored(states);
+    const { stored: parts, isTakenBack, since: counted } = await soFar.readOn(tx);
+    if (isTakenBack) throw new Stopped();
+    if (counted !== since) return { nothing: await slipOf(tx, file) };
     const sitesOfParts = new Set(parts.flatMap((part) => part.sites ?? []));
     const whose = owner === null ? { sites: [...sitesOfParts].sort((a, b) => a - b) } : {};
     const site = sites.find(({ id }) => id === owner)?.code ?? null;
