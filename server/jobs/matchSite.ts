@@ -14,6 +14,7 @@ import { fuelOfThese, NO_BATCHES, ofDays, saidBefore, spokenOfElsewhere, without
 import { newId } from "./newId";
 import { type BatchPlan, keyOf, planBatches } from "./planBatches";
 import { type FuelPlan, planFuel } from "./planFuel";
+import type { KnownFuel } from "./refuel";
 import { dueDay } from "./siteDay";
 
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
@@ -44,6 +45,7 @@ export interface SiteMatch {
   readonly known: readonly KnownBatch[];
   /** the days of which every batch was */
   readonly knownDays: ReadonlySet<string>;
+  readonly knownFuel: KnownFuel;
   /** batches that rows of this file spoke of before */
   readonly spokenOf: ReadonlySet<string>;
   readonly brought: Brought;
@@ -95,20 +97,18 @@ export async function matchSite(
   const batches = decided.inParts === true ? withoutBetween(planned, known, brought) : planned;
   const foundAgain = new Set<string>();
   for (const id of batches.batchOf.values()) if (batches.revised.get(id)?.reason !== "new") foundAgain.add(id);
+  const fuelDays = new Set([...counted.flatMap(fuelOn), ...(decided.before?.fuel ?? [])].map(({ day }) => day));
+  const fuelNear = await fuelEntriesNear(tx, site, {
+    days: [...fuelDays],
+    batches: [...foundAgain, ...batches.out.keys()],
+    file: decided.inParts === true ? null : file,
+  });
   const fuel = planFuel({
     site,
     file,
     rows: counted,
     batchOf: (row) => batches.batchOf.get(row) ?? null,
-    known: fuelOfThese(
-      await fuelEntriesNear(tx, site, {
-        days: [...new Set([...counted.flatMap(fuelOn), ...(decided.before?.fuel ?? [])].map(({ day }) => day))],
-        batches: [...foundAgain, ...batches.out.keys()],
-        file: decided.inParts === true ? null : file,
-      }),
-      file,
-      decided,
-    ),
+    known: fuelOfThese(fuelNear, file, decided),
     sentAgain: new Set(
       known.flatMap(({ batch, file: from }) => (foundAgain.has(batch.id) && from !== null ? [from] : [])),
     ),
@@ -119,7 +119,15 @@ export async function matchSite(
     again: before.links.size > 0 || decided.before !== undefined,
     newId,
   });
-  return { batches, fuel, known, knownDays: new Set(knownDays), spokenOf: new Set(before.links.values()), brought };
+  return {
+    batches,
+    fuel,
+    known,
+    knownDays: new Set(knownDays),
+    knownFuel: { days: fuelDays, entries: fuelNear },
+    spokenOf: new Set(before.links.values()),
+    brought,
+  };
 }
 
 /**

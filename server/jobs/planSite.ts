@@ -67,7 +67,8 @@ export async function planSite(
   const saidAgain = [...fuel.revised.keys()].filter((id) => !fuel.changed.has(id));
   const fuelChanged = saidAgain.length === 0 ? fuelRevised : new Map(fuelRevised);
   for (const id of saidAgain) fuelChanged.delete(id);
-  const spans = fuelChanged.size === 0 ? {} : await refuel(tx, site, fuelChanged, own, fuel.made);
+  const spans =
+    fuelChanged.size === 0 ? {} : await refuel(tx, site, fuelChanged, own, { made: fuel.made, known: match.knownFuel });
   const byFault = saidOfFaults(match, file, decided);
   return {
     ...match,

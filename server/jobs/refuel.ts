@@ -10,36 +10,47 @@ const EVERYTHING = Number.MAX_SAFE_INTEGER;
 
 type Spans = Required<Pick<Changes, "fuelSpans">>;
 
+/** Some days, with every entry that stands on them, and others: none of these needs to be asked for again. */
+export interface KnownFuel {
+  readonly days: ReadonlySet<string>;
+  readonly entries: readonly FuelEntry[];
+}
+
+const NOTHING_MADE: ReadonlySet<string> = new Set();
+const NOTHING_KNOWN: KnownFuel = { days: new Set(), entries: [] };
+
 /**
  * Fuel spans of a site that change with some entries.
  *
  * Worked out twice, as it was and as it is now, from the entries in reach of those that change: of their days, and of the
  * cylinder book around them. What is cut off at the ends of the reach is cut off both times, so it shows no difference.
- * `made` are entries that are in no table yet.
+ * `made` are entries that are in no table yet, `known` what was asked for before.
  */
 export async function refuel(
   tx: Tx,
   site: number,
   revised: ReadonlyMap<string, FuelEntry>,
   facts: readonly Fact[],
-  made: ReadonlySet<string> = new Set(),
+  {
+    made = NOTHING_MADE,
+    known: there = NOTHING_KNOWN,
+  }: { readonly made?: ReadonlySet<string>; readonly known?: KnownFuel } = {},
 ): Promise<Spans> {
-  const here = await fuelEntriesById(
-    tx,
-    [...revised.keys()].filter((id) => !made.has(id)),
-  );
-  const touched = [...here, ...revised.values()];
-  const fuels = new Set(touched.map(({ fuel }) => fuel));
+  const known = there.entries.filter(({ id }) => revised.has(id));
+  const told = new Set([...made, ...known.map(({ id }) => id)]);
+  const others = [...revised.keys()].filter((id) => !told.has(id));
+  const asked = others.length === 0 ? [] : await fuelEntriesById(tx, others);
+  const touched = [...known, ...asked, ...revised.values()];
   const days = new Set(touched.map(({ day }) => day));
   while (days.size > 0) {
-    const reach = await inReach(tx, site, fuels, [...days].sort());
+    const reach = await inReach(tx, site, touched, [...days].sort(), there);
     const kept = reach.filter(({ id }) => !revised.has(id));
     const now = [...kept, ...[...revised.values()].filter(({ withdrawn }) => !withdrawn)];
     const spans = different(fuelSpansFrom(reach, facts), fuelSpansFrom(now, facts));
     // The weights of a day and an amount on it are one fact written twice, so then that day's amounts are asked for too.
-    const others = spans.filter(({ from, to, how }) => how === "weighed" && from === to && !days.has(from));
-    if (others.length === 0) return { fuelSpans: spans };
-    for (const { from } of others) days.add(from);
+    const beside = spans.filter(({ from, to, how }) => how === "weighed" && from === to && !days.has(from));
+    if (beside.length === 0) return { fuelSpans: spans };
+    for (const { from } of beside) days.add(from);
   }
   return { fuelSpans: [] };
 }
@@ -53,11 +64,19 @@ export async function refuelAll(tx: Tx, site: number, facts: readonly Fact[]): P
 async function inReach(
   tx: Tx,
   site: number,
-  fuels: ReadonlySet<string>,
+  touched: readonly FuelEntry[],
   days: readonly string[],
+  there: KnownFuel,
 ): Promise<FuelEntry[]> {
-  const found = new Map((await fuelEntriesOn(tx, site, days)).map((entry) => [entry.id, entry]));
-  for (const fuel of fuels)
+  const wanted = new Set(days);
+  const known = there.entries.filter(({ day }) => wanted.has(day) && there.days.has(day));
+  const others = days.filter((day) => !there.days.has(day));
+  const asked = others.length === 0 ? [] : await fuelEntriesOn(tx, site, others);
+  const found = new Map([...known, ...asked].map((entry) => [entry.id, entry]));
+  const fuels = new Set(touched.map(({ fuel }) => fuel));
+  // amounts are spans of their own day: where a day has nothing else, no book around it matters
+  const booked = [...touched, ...found.values()].filter(({ fuel, said }) => fuels.has(fuel) && said.kind !== "amount");
+  for (const fuel of new Set(booked.map(({ fuel }) => fuel)))
     for (const entry of await fuelChain(tx, site, fuel, days[0] ?? "", days.at(-1) ?? "")) found.set(entry.id, entry);
   return [...found.values()];
 }
