@@ -83,17 +83,16 @@ export async function countInParts(corridor: Corridor, order: PartsOrder): Promi
     const done = stored.get(part) ?? (before?.areAsBefore(rows, said.are) === true ? partAsBefore(rows) : undefined);
     if (done !== undefined) {
       slips.push(done);
-      await turnForOthers(corridor, 0);
+      await turnForOthers(work);
       continue;
     }
-    const began = performance.now();
     const how = before === null ? said : { ...said, before: before.of(rows) };
     const { slip, links } = await aside(() => storePart(corridor, counted, own, part, how));
     slips.push(slip);
     if (links === null) before = await saidBefore(corridor, order, parts, new Map(slips.entries()));
     else before?.told(rows, links);
     tell();
-    await turnForOthers(corridor, performance.now() - began);
+    await turnForOthers(work);
   }
   for (let part = parts.length; ; part++) {
     const slip = await aside(() => withdrawLacking(corridor, counted, part));

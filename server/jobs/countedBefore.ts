@@ -122,7 +122,7 @@ export async function countedBefore(
   const links: LinkSaid[] = [];
   for (let from = 0; from <= last; from += ROWS_ASKED) {
     for (const link of await asPerson(corridor, (tx) => linksSaid(tx, file, from, from + ROWS_ASKED))) links.push(link);
-    await turnForOthers(corridor, 0);
+    await turnForOthers();
   }
   const held = await asPerson(corridor, (tx) => rowsEverHeld(tx, file));
   return new CountedBefore(before, links, held);

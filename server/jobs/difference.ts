@@ -58,10 +58,9 @@ export async function differenceOf(
     for (const rows of inParts ? dayParts(ofSite) : ofSite.length === 0 ? [] : [ofSite]) {
       if (before?.areAsBefore(rows, decided.are) === true) {
         same += partAsBefore(rows).batches.same;
-        await turnForOthers(corridor, 0);
+        await turnForOthers(work);
         continue;
       }
-      const began = performance.now();
       const { match, fuel } = await asPerson(corridor, async (tx) => {
         const how = before === null ? decided : { ...decided, before: before.of(rows) };
         const match = await matchSite(tx, id, file.id, rows, arrived, facts, how);
@@ -71,7 +70,7 @@ export async function differenceOf(
       for (const { batch } of match.batches.links) spoken.add(batch);
       before?.told(rows, linksOf(file.id, match));
       goOn({}, work);
-      if (inParts) await turnForOthers(corridor, performance.now() - began);
+      if (inParts) await turnForOthers(work);
     }
     const brought = found.map(({ match }) => match.brought);
     const between = inParts ? await asPerson(corridor, (tx) => lackingBetween(tx, id, file.id, brought)) : [];

@@ -2,6 +2,7 @@ import { join } from "node:path";
 import { Worker } from "node:worker_threads";
 import type { Bounds, Hints, Reading, RowRead, Unreadable } from "#server/terms/row";
 import type { SoFar } from "#server/terms/soFar";
+import { turnForOthers } from "./turnForOthers";
 import { goOn, Stopped, type Work, workAtHand } from "./underWay";
 
 export interface ReadOrder {
@@ -89,7 +90,8 @@ function hire(): Reader {
     else for (const row of told.more) rows.push(row);
     if (whole === null) return;
     // asked for bit by bit, the rows leave a turn to whoever waits for this thread
-    if (rows.length < whole.to) worker.postMessage("more");
+    if (rows.length === 0 && whole.to > 0) worker.postMessage("more");
+    else if (rows.length < whole.to) turnForOthers(reader.work).then(() => worker.postMessage("more"));
     else reader.answer?.("rows" in whole.reading ? { ...whole.reading, rows } : whole.reading);
   });
   // A thread that ran out of memory ends by an error of its own.

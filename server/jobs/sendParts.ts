@@ -11,6 +11,7 @@ import { slipOf } from "./send";
 import type { Source } from "./source";
 import { conclude, rowsOf, storePart } from "./storePart";
 import { sumOfSlips } from "./sumOfSlips";
+import { turnForOthers } from "./turnForOthers";
 import { goOn, underWay, type Work } from "./underWay";
 
 export interface LargeOrder {
@@ -67,6 +68,7 @@ async function storeParts(
     const rows = rowsOf(slips);
     order.onPart?.({ bytes: part.upTo, of: order.source.size, rows });
     goOn({ bytes: part.upTo, rows }, work);
+    await turnForOthers(work);
   }
   return conclude(corridor, counted, sumOfSlips(slips));
 }

@@ -1,13 +1,17 @@
-import type { Corridor } from "./record";
+import { othersWait } from "#server/front/currentAnswer";
+import { type Work, workAtHand } from "./underWay";
 
-/** Others have so long for themselves as the work before it took, up to this. */
+/** After so long the work goes on, whoever waits. */
 const LONGEST_MS = 300;
+const LOOK_MS = 2;
 
-/** Another machine's database answers others meanwhile: only what is planned here keeps the thread that answers pages. */
-const SHARE_HERE = 0.5;
-
-/** The embedded database answers one at a time, on the thread that answers pages: whoever waits comes in between. */
-export async function turnForOthers({ store }: Corridor, tookMs: number): Promise<void> {
-  const ms = Math.min(store.kind === "embedded" ? tookMs : tookMs * SHARE_HERE, LONGEST_MS);
-  await new Promise((on) => setTimeout(on, ms));
+/**
+ * Lets everybody be answered who waits just now. Long work does so after every part: it keeps the embedded database, which
+ * answers one at a time, and the thread that answers pages, whatever the database.
+ */
+export async function turnForOthers(work: Work | undefined = workAtHand()): Promise<void> {
+  const until = performance.now() + LONGEST_MS;
+  do {
+    await new Promise((on) => setTimeout(on, LOOK_MS)); // also takes in who asks just now
+  } while (othersWait(work) && performance.now() < until);
 }

@@ -1,4 +1,5 @@
 import { AsyncLocalStorage } from "node:async_hooks";
+import { answerWaitsFor } from "#server/front/currentAnswer";
 
 /** How far the reading, counting or taking back of a log is. Bytes and rows are those of the pass that runs now. */
 export interface Progress {
@@ -55,6 +56,7 @@ export async function underWay<T>(
   const begun: Progress = { doing, step: "reading", bytes: 0, ofBytes, rows: 0, ofRows: null, pass: 0, inParts };
   const work = same ?? { file, person, stopping: new AbortController(), progress: begun };
   all.set(work, (all.get(work) ?? 0) + 1);
+  answerWaitsFor(work);
   try {
     return await (inParts ? act(work) : own.run(work, act, work));
   } finally {

@@ -39,11 +39,10 @@ export async function withdrawParts(corridor: Corridor, file: string): Promise<v
   const loads = await loadsStillThere(corridor, file, soFar);
   const fuel = await asPerson(corridor, (tx) => fuelLeft(tx, file));
   for (const part of partsLeft(loads, fuel)) {
-    const began = performance.now();
     const now = await aside(() => withdrawPart(corridor, file, owner, part));
     if (now === null) return;
     tell(now);
-    await turnForOthers(corridor, performance.now() - began);
+    await turnForOthers();
   }
   await aside(() => conclude(corridor, file, owner));
 }
@@ -58,7 +57,7 @@ async function loadsStillThere(corridor: Corridor, file: string, { since }: Begu
   for (let from = 0; from < all.length; from += ASKED_AT_ONCE) {
     const some = all.slice(from, from + ASKED_AT_ONCE);
     for (const load of await asPerson(corridor, (tx) => loadsLeft(tx, file, since, some))) left.push(load);
-    await turnForOthers(corridor, 0);
+    await turnForOthers();
   }
   return left;
 }
