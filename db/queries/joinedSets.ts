@@ -5,17 +5,16 @@ import type { Tx } from "../store";
 import { type BatchRow, revisionsOf } from "./batches";
 
 /**
- * Logs, others than this one, in which a person joined a dried weight on a line of its own to loads that this one brought,
- * so that these count there as one batch: to some of them, or to any.
+ * Logs, others than this one, in which a person joined a dried weight on a line of its own to some loads that this one
+ * brought, so that these count there as one batch.
  */
-export async function logsThatJoined(tx: Tx, file: string, batches: readonly string[] | null): Promise<string[]> {
-  const some = batches === null ? sql`true` : sql`o.batch = any(array${listed(batches, "uuid")})`;
+export async function logsThatJoined(tx: Tx, file: string, batches: readonly string[]): Promise<string[]> {
   const found = rowsOf<{ file: string }>(
     await tx.execute(sql`
       select distinct o.file from batch_revisions o
       join row_batches l on l.file = o.file and l.ledger_index = o.ledger_index and l.part = 'whole'
       join rows r on r.file = l.file and r.ledger_index = l.ledger_index and r.sheet = l.sheet and r.row = l.row and r.dried_only
-      where ${some} and o.withdrawn and o.reason = 'weighed-together' and o.file <> ${file}
+      where o.batch = any(array${listed(batches, "uuid")}) and o.withdrawn and o.reason = 'weighed-together' and o.file <> ${file}
         and not exists (select 1 from batch_revisions n where n.batch = o.batch and n.ledger_index > o.ledger_index)
         and exists (select 1 from batch_revisions m join file_states s on s.file = m.file and s.ledger_index = m.ledger_index
           where m.batch = o.batch and m.file = ${file} and s.state <> 'withdrawn')

@@ -23,28 +23,33 @@ export interface FuelLeft {
   readonly batch: string | null;
 }
 
-/** The loads that a log brought, changed or spoke of last; and whether it put a set in the place of each. */
-export async function loadsOfFile(tx: Tx, file: string): Promise<Pick<LoadLeft, "batch" | "inSet">[]> {
-  return rowsOf<Pick<LoadLeft, "batch" | "inSet">>(
+/** A load of a log; and whether that put a set in its place. */
+export type LoadOf = Pick<LoadLeft, "batch" | "inSet">;
+
+/** The loads that a log brought or changed. */
+export async function loadsChanged(tx: Tx, file: string): Promise<LoadOf[]> {
+  return rowsOf<LoadOf>(
     await tx.execute(sql`
-      with own as (select ledger_index from file_states where file = ${file} and state <> 'withdrawn'),
-      spoken as (
-        select batch, ledger_index, max(ledger_index) over (partition by sheet, row) as last from row_batches where file = ${file})
-      select batch, bool_or("inSet") as "inSet" from (
-        select batch, reason = 'weighed-together' as "inSet" from batch_revisions
-        where file = ${file} and ledger_index in (select ledger_index from own)
-        union all select batch, false from spoken where ledger_index = last) t
+      select batch, bool_or(reason = 'weighed-together') as "inSet" from batch_revisions
+      where file = ${file} and ledger_index in (
+        select ledger_index from file_states where file = ${file} and state <> 'withdrawn')
       group by batch order by batch`),
   );
 }
 
+/** The loads that a log spoke of last. */
+export async function loadsSpokenOf(tx: Tx, file: string): Promise<LoadOf[]> {
+  return rowsOf<LoadOf>(
+    await tx.execute(sql`
+      select distinct batch, false as "inSet" from (
+        select batch, ledger_index, max(ledger_index) over (partition by sheet, row) as last
+        from row_batches where file = ${file}) spoken
+      where ledger_index = last order by batch`),
+  );
+}
+
 /** Those of some loads that were not taken back from a log since a record, as they stand. */
-export async function loadsLeft(
-  tx: Tx,
-  file: string,
-  since: number,
-  loads: readonly Pick<LoadLeft, "batch" | "inSet">[],
-): Promise<LoadLeft[]> {
+export async function loadsLeft(tx: Tx, file: string, since: number, loads: readonly LoadOf[]): Promise<LoadLeft[]> {
   const inSet = new Map(loads.map((load) => [load.batch, load.inSet]));
   const found = rowsOf<Omit<LoadLeft, "inSet">>(
     await tx.execute(sql`
@@ -82,13 +87,21 @@ export async function loadsTaken(
   return new Set(found.map(({ batch }) => batch));
 }
 
-/** The fuel of a log that stands as it wrote it, or that it withdrew from what another log had written. */
-export async function fuelLeft(tx: Tx, file: string): Promise<FuelLeft[]> {
+/** The entries of fuel that a log ever wrote. */
+export async function fuelOfFile(tx: Tx, file: string): Promise<string[]> {
+  const found = rowsOf<{ id: string }>(
+    await tx.execute(sql`select distinct id from fuel_entries where file = ${file} order by id`),
+  );
+  return found.map(({ id }) => id);
+}
+
+/** Of some entries of a log those that stand as it wrote them, or that it withdrew from what another log had written. */
+export async function fuelLeft(tx: Tx, file: string, ids: readonly string[]): Promise<FuelLeft[]> {
   return rowsOf<FuelLeft>(
     await tx.execute(sql`
       with latest as (
         select distinct on (e.id) e.id, e.site, e.day, e.batch, e.file, e.withdrawn from fuel_entries e
-        where e.id in (select id from fuel_entries where file = ${file}) order by e.id, e.ledger_index desc)
+        where e.id = any(array${listed(ids, "uuid")}) order by e.id, e.ledger_index desc)
       select l.id, l.site, l.day::text as day, l.batch from latest l
       where l.file = ${file} and (not l.withdrawn or exists (
         select 1 from fuel_entries o where o.id = l.id and o.file is distinct from l.file))`),

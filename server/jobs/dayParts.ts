@@ -6,7 +6,7 @@ import type { Corridor } from "./record";
 export const ROWS_AT_ONCE = 2_000;
 const ROWS_A_PART = 500;
 /** A part keeps the embedded database, and the thread that answers pages: counted again, twice as much is done for a row. */
-const EMBEDDED = { first: 300, again: 200 };
+const EMBEDDED = { first: 300, again: 150 };
 /** Stands after every day: dried weights look for their loads once all loads are stored. */
 const LAST = "~";
 

@@ -6,7 +6,7 @@ import { allSites, factsOf } from "#db/queries/sites";
 import type { Difference, FuelDifference } from "#server/terms/difference";
 import type { Answers, RowRead } from "#server/terms/row";
 import { type AsCounted, countedBefore, partAsBefore } from "./countedBefore";
-import { dayParts, ROWS_AT_ONCE } from "./dayParts";
+import { dayParts, ROWS_AT_ONCE, rowsAPart } from "./dayParts";
 import { type Found, linksOf, told } from "./differenceTold";
 import { lackingBetween } from "./lacking";
 import { matchSite, type SiteMatch } from "./matchSite";
@@ -55,7 +55,8 @@ export async function differenceOf(
     const arrived = siteDay(new Date(file.arrivedAt), facts, id);
     const spoken = new Set<string>();
     const decided = { are: answers?.are ?? {}, withdraw: new Set<string>(), ...(inParts ? { inParts, spoken } : {}) };
-    for (const rows of inParts ? dayParts(ofSite) : ofSite.length === 0 ? [] : [ofSite]) {
+    const whole = ofSite.length === 0 ? [] : [ofSite];
+    for (const rows of inParts ? dayParts(ofSite, rowsAPart(corridor, before !== null)) : whole) {
       if (before?.areAsBefore(rows, decided.are) === true) {
         same += partAsBefore(rows).batches.same;
         await turnForOthers(work);

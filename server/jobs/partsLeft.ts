@@ -1,9 +1,6 @@
 import type { FuelLeft, LoadLeft } from "#db/queries/left";
 import { numbersOfSet } from "#server/intake/rows/setsPlain";
 
-/** So many loads, or entries of fuel, are taken back with one record: it lasts about as long as counting a part. */
-const AT_ONCE = 300;
-
 /** What is taken back of a site with one record: loads and entries of fuel by their ids. */
 export interface PartLeft {
   readonly site: number;
@@ -17,10 +14,10 @@ interface OfDay extends PartLeft {
 }
 
 /**
- * What is left of a log, in parts that are taken back one after another: what a day has stays together, days of which
+ * What is left of a log, in parts of about so many that are taken back one after another: what a day has stays together, days of which
  * loads were weighed together as well, in the order of sites and days.
  */
-export function partsLeft(loads: readonly LoadLeft[], fuel: readonly FuelLeft[], most = AT_ONCE): PartLeft[][] {
+export function partsLeft(loads: readonly LoadLeft[], fuel: readonly FuelLeft[], most: number): PartLeft[][] {
   const dayOf = daysTogether(loads);
   const sites = new Map<number, Map<string, OfDay>>();
   const at = (site: number, day: string): OfDay => {

@@ -1,6 +1,15 @@
 import { asPerson } from "#db/asPerson";
 import { fileById } from "#db/queries/files";
-import { fuelLeft, type LoadLeft, loadsLeft, loadsOfFile, loadsTaken, statesTakenBack } from "#db/queries/left";
+import {
+  fuelLeft,
+  fuelOfFile,
+  type LoadOf,
+  loadsChanged,
+  loadsLeft,
+  loadsSpokenOf,
+  loadsTaken,
+  statesTakenBack,
+} from "#db/queries/left";
 import { factsOf } from "#db/queries/sites";
 import type { Tx } from "#db/store";
 import { lockedSites } from "./lockedSites";
@@ -13,7 +22,9 @@ import { noneJoinedElsewhere, withoutPart } from "./withoutPart";
 
 const EVERYTHING = Number.MAX_SAFE_INTEGER;
 
-/** Of so many loads it is asked at once what is left of them. */
+/** So many loads, or entries of fuel, are taken back with one record. */
+const A_PART = { embedded: 150, postgres: 300 } as const;
+/** Of so many it is asked at once what is left of them. */
 const ASKED_AT_ONCE = 2_500;
 
 interface Begun extends SoFar {
@@ -36,9 +47,11 @@ export async function withdrawParts(corridor: Corridor, file: string): Promise<v
   const work = workAtHand();
   const tell = (far: SoFar) => goOn({ step: "storing", rows: far.loads, ofRows: far.of, inParts: true }, work);
   tell(soFar);
-  const loads = await loadsStillThere(corridor, file, soFar);
-  const fuel = await asPerson(corridor, (tx) => fuelLeft(tx, file));
-  for (const part of partsLeft(loads, fuel)) {
+  const loads = await loadsOfFile(corridor, file);
+  const left = await bitByBit(corridor, loads, (tx, some) => loadsLeft(tx, file, soFar.since, some));
+  const entries = await asPerson(corridor, (tx) => fuelOfFile(tx, file));
+  const fuel = await bitByBit(corridor, entries, (tx, some) => fuelLeft(tx, file, some));
+  for (const part of partsLeft(left, fuel, A_PART[corridor.store.kind])) {
     const now = await aside(() => withdrawPart(corridor, file, owner, part));
     if (now === null) return;
     tell(now);
@@ -47,19 +60,48 @@ export async function withdrawParts(corridor: Corridor, file: string): Promise<v
   await aside(() => conclude(corridor, file, owner));
 }
 
-/**
- * What is left of the loads of a log. Nothing is counted of it any more, so it only becomes less; asked for bit by bit, it
- * lets others in between.
- */
-async function loadsStillThere(corridor: Corridor, file: string, { since }: Begun): Promise<LoadLeft[]> {
-  const all = await asPerson(corridor, (tx) => loadsOfFile(tx, file));
-  const left: LoadLeft[] = [];
+/** All loads of a log, asked for with turns for others. */
+async function loadsOfFile(corridor: Corridor, file: string): Promise<LoadOf[]> {
+  const changed = await asPerson(corridor, (tx) => loadsChanged(tx, file));
+  await turnForOthers();
+  const spoken = await asPerson(corridor, (tx) => loadsSpokenOf(tx, file));
+  await turnForOthers();
+  return loadsOnce(changed, spoken);
+}
+
+/** Loads that a log changed, and others that it spoke of last. */
+export function loadsOnce(changed: readonly LoadOf[], spoken: readonly LoadOf[]): LoadOf[] {
+  const known = new Set(changed.map(({ batch }) => batch));
+  return [...changed, ...spoken.filter(({ batch }) => !known.has(batch))];
+}
+
+export function idsOf(loads: readonly LoadOf[]): string[] {
+  return loads.map(({ batch }) => batch);
+}
+
+/** Throws JoinedElsewhere where a person joined loads of a log to a dried weight of another. */
+export async function noneOfAllJoined(corridor: Corridor, file: string): Promise<void> {
+  const changed = await asPerson(corridor, (tx) => loadsChanged(tx, file));
+  await turnForOthers();
+  await bitByBit(corridor, changed, async (tx, some) => {
+    await noneJoinedElsewhere(tx, file, idsOf(some));
+    return [];
+  });
+}
+
+/** Asks about many some at a time, with turns for others. What is taken back only becomes less meanwhile. */
+async function bitByBit<T, R>(
+  corridor: Corridor,
+  all: readonly T[],
+  ask: (tx: Tx, some: readonly T[]) => Promise<R[]>,
+): Promise<R[]> {
+  const found: R[] = [];
   for (let from = 0; from < all.length; from += ASKED_AT_ONCE) {
     const some = all.slice(from, from + ASKED_AT_ONCE);
-    for (const load of await asPerson(corridor, (tx) => loadsLeft(tx, file, since, some))) left.push(load);
+    for (const one of await asPerson(corridor, (tx) => ask(tx, some))) found.push(one);
     await turnForOthers();
   }
-  return left;
+  return found;
 }
 
 /** How far taking a log back came; null where it did not begin, or is done. */

@@ -18,13 +18,9 @@ export class JoinedElsewhere extends Error {
   }
 }
 
-/** Throws JoinedElsewhere where a person joined loads of a log to a dried weight of another: some of them, or any. */
-export async function noneJoinedElsewhere(
-  tx: Tx,
-  file: string,
-  batches: readonly string[] | null = null,
-): Promise<void> {
-  const [joined] = await logsThatJoined(tx, file, batches);
+/** Throws JoinedElsewhere where a person joined some loads of a log to a dried weight of another. */
+export async function noneJoinedElsewhere(tx: Tx, file: string, batches: readonly string[]): Promise<void> {
+  const [joined] = batches.length === 0 ? [] : await logsThatJoined(tx, file, batches);
   if (joined !== undefined) throw new JoinedElsewhere(joined);
 }
 
