@@ -31,7 +31,7 @@ export interface PartBefore {
   readonly links: readonly Link[];
   readonly fuel: readonly FuelOn[];
   /** the batches that all other rows of the log speak of */
-  readonly elsewhere: ReadonlySet<string>;
+  readonly elsewhere: Pick<ReadonlySet<string>, "has">;
 }
 
 /**
@@ -43,6 +43,8 @@ export class CountedBefore {
   private readonly are: Are;
   private readonly everHeld: ReadonlySet<string>;
   private readonly links = new Map<string, readonly Link[]>();
+  /** how often rows speak of a batch */
+  private readonly spoken = new Map<string, number>();
 
   constructor({ rows, are }: Pick<AsCounted, "rows" | "are">, links: readonly LinkSaid[], everHeld: readonly Place[]) {
     this.rows = new Map(rows.map((row) => [keyOf(row), row]));
@@ -50,18 +52,19 @@ export class CountedBefore {
     this.everHeld = new Set(everHeld.map(keyOf));
     for (const [key, last] of byRow(links)) {
       // what a row spoke of before it was no batch any more was taken back then
-      if (this.rows.get(key)?.fate === "counted") this.links.set(key, last);
+      if (this.rows.get(key)?.fate === "counted") this.speaks(key, last);
     }
   }
 
   of(rows: readonly Place[]): PartBefore {
-    const own = new Set(rows.map(keyOf));
-    const elsewhere = new Set<string>();
-    for (const [key, links] of this.links) if (!own.has(key)) for (const { batch } of links) elsewhere.add(batch);
+    const own = [...new Set(rows.map(keyOf))];
+    const links = own.flatMap((key) => this.links.get(key) ?? []);
+    const here = new Map<string, number>();
+    for (const { batch } of links) here.set(batch, (here.get(batch) ?? 0) + 1);
     return {
-      links: [...own].flatMap((key) => this.links.get(key) ?? []),
-      fuel: [...own].flatMap((key) => this.rows.get(key) ?? []).flatMap(fuelOn),
-      elsewhere,
+      links,
+      fuel: own.flatMap((key) => this.rows.get(key) ?? []).flatMap(fuelOn),
+      elsewhere: { has: (batch) => (this.spoken.get(batch) ?? 0) > (here.get(batch) ?? 0) },
     };
   }
 
@@ -70,10 +73,16 @@ export class CountedBefore {
     const now = byRow(links);
     // no part asks once more for rows of another: when they spoke does not matter any more
     for (const key of rows.map(keyOf))
-      this.links.set(
+      this.speaks(
         key,
         (now.get(key) ?? []).map((link) => ({ ...link, at: 0 })),
       );
+  }
+
+  private speaks(key: string, links: readonly Link[]): void {
+    for (const { batch } of this.links.get(key) ?? []) this.spoken.set(batch, (this.spoken.get(batch) ?? 0) - 1);
+    for (const { batch } of links) this.spoken.set(batch, (this.spoken.get(batch) ?? 0) + 1);
+    this.links.set(key, links);
   }
 
   /** Read word for word as then, and nothing but their reading ever held one: counting them again changes nothing. */

@@ -4,16 +4,16 @@ import type { Corridor } from "./record";
 
 /** Logs of more rows go part by part, so that nobody waits behind a whole one. */
 export const ROWS_AT_ONCE = 2_000;
-const ROWS_A_PART = 500;
-/** A part keeps the embedded database, and the thread that answers pages: counted again, twice as much is done for a row. */
-const EMBEDDED = { first: 300, again: 150 };
+/** A part keeps the thread that answers pages, and the embedded database with it: counted again, a row takes twice as long. */
+const ROWS_A_PART = { embedded: { first: 300, again: 150 }, postgres: { first: 500, again: 300 } } as const;
+/** Of logs that were begun before the number was kept with them. */
+const WHERE_NONE_IS_KEPT = 500;
 /** Stands after every day: dried weights look for their loads once all loads are stored. */
 const LAST = "~";
 
 /** How many rows a part has. Kept with a log of which parts are stored, so that another number finds the same parts again. */
 export function rowsAPart({ store }: Corridor, again: boolean): number {
-  if (store.kind !== "embedded") return ROWS_A_PART;
-  return again ? EMBEDDED.again : EMBEDDED.first;
+  return ROWS_A_PART[store.kind][again ? "again" : "first"];
 }
 
 /**
@@ -21,7 +21,7 @@ export function rowsAPart({ store }: Corridor, again: boolean): number {
  * stay together, loads weighed together with the row that has their weight, in the order of days; rows that bring only
  * a dried weight come last. Every row is in one part.
  */
-export function dayParts(rows: readonly RowRead[], most = ROWS_A_PART): RowRead[][] {
+export function dayParts(rows: readonly RowRead[], most = WHERE_NONE_IS_KEPT): RowRead[][] {
   const days = new Map(rows.flatMap((row) => (row.batch === null ? [] : [[keyOf(row), row.batch.day] as const])));
   const groups = new Map<string, RowRead[]>();
   let before = "";

@@ -16,7 +16,7 @@ export async function spokenOfElsewhere(
   file: string,
   near: readonly KnownBatch[],
   { inParts, spoken, before }: Decided,
-): Promise<ReadonlySet<string>> {
+): Promise<Pick<ReadonlySet<string>, "has">> {
   if (inParts !== true) return NO_BATCHES;
   const ids = near.map(({ batch }) => batch.id);
   return before?.elsewhere ?? spoken ?? batchesSpokenOf(tx, file, ids);

@@ -56,7 +56,7 @@ export interface BatchInput {
   readonly known: readonly KnownBatch[];
   readonly waiting: readonly WaitingRow[];
   /** batches that other parts of this file have spoken of: equal loads of one file stay apart */
-  readonly ofOtherParts?: ReadonlySet<string>;
+  readonly ofOtherParts?: Pick<ReadonlySet<string>, "has">;
   /** rows of this file that were read into a batch before, by "sheet!row" */
   readonly links: ReadonlyMap<string, string>;
   /** what these rows said then */
@@ -120,10 +120,10 @@ export function planBatches(input: BatchInput): BatchPlan {
   const loads = loadsOf(input, linked);
   const fresh = loads.filter(({ linkedTo }) => linkedTo === null);
   const again = loads.filter(({ linkedTo }) => linkedTo !== null);
-  const ownBatches = new Set([...again.map(({ linkedTo }) => linkedTo), ...(input.ofOtherParts ?? [])]);
+  const ownBatches = new Set(again.map(({ linkedTo }) => linkedTo));
   const { matches, vanished } = matchRows(
     fresh,
-    now.all().filter(({ id }) => !ownBatches.has(id)),
+    now.all().filter(({ id }) => !ownBatches.has(id) && input.ofOtherParts?.has(id) !== true),
     input.numbering,
   );
   const settle = ({ row, key, written, batch: ifNew, linkedTo }: Load, match?: Match) => {

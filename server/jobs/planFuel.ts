@@ -30,7 +30,7 @@ export interface FuelInput {
   /** rows, by "sheet!row", that tell a part of what is here as one batch: fuel that this has is not counted once more */
   readonly partly: ReadonlySet<string>;
   /** batches of which other parts of the file speak as well: of the fuel of these just what these rows said is known */
-  readonly elsewhere: ReadonlySet<string>;
+  readonly elsewhere: Pick<ReadonlySet<string>, "has">;
   /** this file was counted before: what it said of these batches, or in lines of its own, and says no more is withdrawn */
   readonly again: boolean;
   readonly newId: () => string;

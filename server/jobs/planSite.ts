@@ -37,8 +37,9 @@ export async function planSite(
 
   // Rows that this same file brought before and that count no more, now that somebody has settled them.
   const still = new Set(batches.links.map(({ batch }) => batch));
-  for (const batch of decided.before?.elsewhere ?? []) still.add(batch);
-  const noMore = [...match.spokenOf].filter((batch) => !still.has(batch));
+  const noMore = [...match.spokenOf].filter(
+    (batch) => !still.has(batch) && decided.before?.elsewhere.has(batch) !== true,
+  );
   const parted = (await membersOf(tx, site, file, noMore)).filter((id) => !batches.out.has(id));
   const ids = [...noMore, ...parted];
   const gone = ids.length === 0 ? NOTHING : await takeBack(tx, site, file, ids, facts, { batches: ids });
