@@ -61,7 +61,7 @@ describe.each(KINDS)("sending on the %s database, killed at random moments", (ki
     } finally {
       await store.close();
     }
-  }, 600_000);
+  }, 1_800_000); // a process is started for each of them, also on a busy machine
 });
 
 async function wholeOrNothing(store: Store, answered: ReadonlyMap<number, unknown>): Promise<void> {
