@@ -9,7 +9,7 @@ import { logNumber } from "../setup/numberedLog";
 import { apiOf, BOUNDS, freshStore, KINDS, type Opened } from "../setup/stores";
 
 const ROUNDS = 50;
-/** Long enough for a send or two on a busy machine, so that kills fall before, within and after one. */
+/** Long enough for a send or two, so that kills fall before, within and after one; longer where few are answered in it. */
 const LONGEST_MS = { embedded: 1600, postgres: 500 } as const;
 
 /** A line of the sender: which log, and its slip. */
@@ -44,11 +44,8 @@ describe.each(KINDS)("sending on the %s database, killed at random moments", (ki
     let next = 0;
     for (let round = 0; round < ROUNDS; round++) {
       const before = answered.size;
-      for (const { number, sending } of await sendUntilKilled(
-        opened,
-        next,
-        Math.floor(Math.random() * LONGEST_MS[kind]),
-      ))
+      const longest = answered.size < round / 4 ? 4 * LONGEST_MS[kind] : LONGEST_MS[kind];
+      for (const { number, sending } of await sendUntilKilled(opened, next, Math.floor(Math.random() * longest)))
         answered.set(number, sending);
       // Every other time the last answered log is sent once more, else the one whose answer never came.
       next = Math.max(0, answered.size - (round % 2 === 0 && answered.size > before ? 1 : 0));

@@ -54,6 +54,7 @@ describe.each(KINDS)("waiting until all is watched, or not, on the %s database",
 
   test.runIf(kind === "postgres")(
     "while watching takes its time pages are answered all the same, and find it done once it is",
+    { timeout: 240_000 },
     async () => {
       let letGo = () => {};
       const enough = new Promise<void>((done) => {
@@ -80,7 +81,7 @@ describe.each(KINDS)("waiting until all is watched, or not, on the %s database",
         await holding;
       }
       const behind = async () => (await api().signals.standing({ month: "2031-03", wait: "not" })).behind;
-      await expect.poll(behind, { timeout: 30_000, interval: 200 }).toBe(false);
+      await expect.poll(behind, { timeout: 150_000, interval: 200 }).toBe(false);
     },
   );
 

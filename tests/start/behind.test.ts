@@ -63,7 +63,7 @@ test.runIf(urls !== null)(
         expect(performance.now() - began, path).toBeLessThan(20_000);
       }
       await holder`select pg_advisory_unlock(2, 0)`;
-      await expect.poll(() => shown("/compare"), { timeout: 60_000, interval: 500 }).not.toContain(BEHIND);
+      await expect.poll(() => shown("/compare"), { timeout: 240_000, interval: 500 }).not.toContain(BEHIND);
       expect(await shown("/sites/OJ")).not.toContain(BEHIND);
     } finally {
       await holder.end();
