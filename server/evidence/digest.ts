@@ -33,18 +33,15 @@ export class Digest {
   /** What a row says: its columns that are not null, so that a column added later changes no earlier digest. */
   private addLine(parts: readonly Part[], row: number): void {
     const { lines } = this;
-    let before = "{";
-    for (const { name, shared, each, bare } of parts) {
+    let open = NOTHING;
+    for (const { before, shared, each, bare } of parts) {
       const text = each === null ? shared : (each[row] ?? null);
       if (text === null) continue;
-      lines.write(before);
-      lines.write(name);
-      if (bare) lines.write('"');
+      lines.write(before[open]!);
       lines.write(text);
-      if (bare) lines.write('"');
-      before = ",";
+      open = bare ? BARE : WHOLE;
     }
-    lines.write(before === "{" ? "{}" : "}");
+    lines.write(ENDS[open]!);
     lines.end();
   }
 
@@ -62,12 +59,20 @@ export class Digest {
   }
 }
 
-/** A text of all rows, or one of each, and what stands before it. */
+/** What a line has so far: nothing, something whole, or a text whose quote is still open. */
+const [NOTHING, WHOLE, BARE] = [0, 1, 2];
+const ENDS = ["{}", "}", '"}'];
+
+/** A text of all rows, or one of each, and what stands before it: after nothing, something whole, or an open quote. */
 interface Part {
-  readonly name: string;
+  readonly before: readonly string[];
   readonly shared: string;
   readonly each: readonly (string | null)[] | null;
   readonly bare: boolean;
+}
+
+function before(name: string): string[] {
+  return ["{", ",", '",'].map((mark) => mark + name);
 }
 
 /** What each row says in the order of column names; what all of them share next to each other is one part. */
@@ -75,7 +80,7 @@ function partsOf(columns: TableSaid["columns"]): Part[] {
   const parts: Part[] = [];
   let shared: string[] = [];
   const share = () => {
-    if (shared.length > 0) parts.push({ name: "", shared: shared.join(","), each: null, bare: false });
+    if (shared.length > 0) parts.push({ before: before(""), shared: shared.join(","), each: null, bare: false });
     shared = [];
   };
   for (const column of [...columns].sort((a, b) => (a.name < b.name ? -1 : 1))) {
@@ -86,7 +91,7 @@ function partsOf(columns: TableSaid["columns"]): Part[] {
     }
     share();
     const { each, bare = false } = column;
-    parts.push({ name, shared: "", each, bare });
+    parts.push({ before: before(bare ? `${name}"` : name), shared: "", each, bare });
   }
   share();
   return parts;
