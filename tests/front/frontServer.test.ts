@@ -2,8 +2,8 @@ import { once } from "node:events";
 import { request } from "node:http";
 import { connect } from "node:net";
 import { expect, onTestFinished, test, vi } from "vitest";
-import { type Answering, frontServer } from "#server/front/frontServer";
-import { readSettings } from "#server/settings";
+import type { Answering } from "#server/front/frontServer";
+import { frontStanding } from "../setup/frontStanding";
 
 const MIB = 2 ** 20;
 
@@ -14,15 +14,7 @@ const tellingWhatItGot: Answering = async (asked, answer) => {
 };
 
 /** A front server before a page, which tells what it got unless another is given. */
-async function standing(page = tellingWhatItGot) {
-  const server = frontServer(readSettings({}), false, page);
-  server.listen(0, "127.0.0.1");
-  await once(server, "listening");
-  onTestFinished(() => void server.close());
-  const bound = server.address();
-  if (bound === null || typeof bound === "string") throw new Error("no port");
-  return bound.port;
-}
+const standing = (page = tellingWhatItGot) => frontStanding(page);
 
 /** Sends with headers that a browser would not let a page set. */
 function send(port: number, headers: Record<string, string | number>, body: Buffer) {

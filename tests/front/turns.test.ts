@@ -1,10 +1,9 @@
-import { once } from "node:events";
-import { expect, onTestFinished, test } from "vitest";
+import { expect, test } from "vitest";
 import { answerWaitsFor, othersWait } from "#server/front/currentAnswer";
-import { type Answering, frontServer } from "#server/front/frontServer";
+import type { Answering } from "#server/front/frontServer";
 import { turnForOthers } from "#server/jobs/turnForOthers";
 import { underWay, type Work } from "#server/jobs/underWay";
-import { readSettings } from "#server/settings";
+import { frontStanding } from "../setup/frontStanding";
 
 const MINUTE = 60_000;
 const about = (person: string) => ({ file: "a log", person, doing: "counting", ofBytes: 1 }) as const;
@@ -24,13 +23,8 @@ function slowPage(during: (ended: Promise<void>) => Promise<void> = (ended) => e
 }
 
 async function asking(page: Answering): Promise<string> {
-  const server = frontServer(readSettings({}), false, page);
-  server.listen(0, "127.0.0.1");
-  await once(server, "listening");
-  onTestFinished(() => void server.close());
-  const bound = server.address();
-  if (bound === null || typeof bound === "string") throw new Error("no port");
-  return fetch(`http://127.0.0.1:${bound.port}/`).then((answer) => answer.text());
+  const port = await frontStanding(page);
+  return fetch(`http://127.0.0.1:${port}/`).then((answer) => answer.text());
 }
 
 test("work waits for a page that somebody asked for, until that is answered", async () => {
