@@ -1,4 +1,4 @@
-import type { FileQuestion, Hints, RowRead } from "#server/terms/row";
+import type { FileQuestion, Hints, RowOnGrid } from "#server/terms/row";
 import { readClock } from "./values/clocks";
 import { DAWN } from "./values/dawnClock";
 
@@ -11,7 +11,7 @@ const NOON = 12 * 60;
  * Whether the clock of a log counts from dawn: asked when every start lies before six, or when most lie before five and
  * none after noon. Nobody dries by night only, and whoever does says so once.
  */
-export function clockQuestion(rows: readonly RowRead[], sheet: string, hints: Hints): FileQuestion[] {
+export function clockQuestion(rows: readonly RowOnGrid[], sheet: string, hints: Hints): FileQuestion[] {
   if (hints.answers?.clock !== undefined || !couldBeDawn(rows, startOf)) return [];
   // now that it is worth it, leave out the times that say themselves from where they count
   return couldBeDawn(rows, (row) => (saysItsClock(row) ? null : startOf(row)))
@@ -19,11 +19,11 @@ export function clockQuestion(rows: readonly RowRead[], sheet: string, hints: Hi
     : [];
 }
 
-function startOf({ batch }: RowRead): number | null {
+function startOf({ batch }: RowOnGrid): number | null {
   return batch === null ? null : batch.startMinute;
 }
 
-function couldBeDawn(rows: readonly RowRead[], startOf: (row: RowRead) => number | null): boolean {
+function couldBeDawn(rows: readonly RowOnGrid[], startOf: (row: RowOnGrid) => number | null): boolean {
   let all = 0;
   let beforeDawn = 0;
   let byNight = 0;
@@ -38,16 +38,19 @@ function couldBeDawn(rows: readonly RowRead[], startOf: (row: RowRead) => number
   return all >= FEWEST_STARTS && (beforeDawn === all || byNight * 2 > all);
 }
 
-function saysItsClock({ cells }: RowRead): boolean {
-  const cell = cells.find(({ meaning }) => meaning === "start");
-  const read = cell === undefined ? null : readClock({ text: cell.text, kind: "text", value: null });
-  return read?.kind === "clock" && !read.isOpen;
+function saysItsClock({ cells }: RowOnGrid): boolean {
+  for (const { meaning, text } of cells) {
+    if (meaning !== "start") continue;
+    const read = readClock({ text, kind: "text", value: null });
+    return read.kind === "clock" && !read.isOpen;
+  }
+  return false;
 }
 
 const ERA_YEAR = /(?:^|\D)2[4-9]\d{2}(?!\d)/;
 
 /** Whether the years of a log are of the Buddhist era: asked once when days fit its month as such. */
-export function yearsQuestion(rows: readonly RowRead[], sheet: string, hints: Hints): FileQuestion[] {
+export function yearsQuestion(rows: readonly RowOnGrid[], sheet: string, hints: Hints): FileQuestion[] {
   if (hints.answers?.years !== undefined) return [];
   const asks = rows.some(({ reasons }) =>
     reasons.some(

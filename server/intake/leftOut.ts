@@ -1,5 +1,5 @@
 import type { Sheet } from "#server/terms/grid";
-import type { RowRead } from "#server/terms/row";
+import type { RowOnGrid } from "#server/terms/row";
 import type { Column } from "./columns/column";
 import type { FoundTable } from "./columns/findTables";
 import type { DayText } from "./values/days";
@@ -26,7 +26,7 @@ export function headingRowOf(sheet: Sheet, { headingAt }: FoundTable): number {
 }
 
 /** The rows of tables that a person left out say so; what stands above or below them keeps its own reason. */
-export function withoutTables(rows: readonly RowRead[], tables: readonly Recognised[]): readonly RowRead[] {
+export function withoutTables(rows: readonly RowOnGrid[], tables: readonly Recognised[]): readonly RowOnGrid[] {
   const within = new Set(
     tables.flatMap(({ sheet, found }) =>
       sheet.rows.slice(found.headingAt[0] ?? found.from, found.to).map(({ row }) => `${sheet.name}!${row}`),

@@ -1,5 +1,5 @@
 import { FUELS } from "#server/terms/fuel";
-import type { FileQuestion, Hints, Reading, RowRead } from "#server/terms/row";
+import type { FileQuestion, Hints, Reading, RowOnGrid } from "#server/terms/row";
 import { clockQuestion, yearsQuestion } from "./calendarQuestions";
 import type { OrderFound } from "./columns/dayOrder";
 import type { TableToRead } from "./rows/readRows";
@@ -7,7 +7,7 @@ import type { TableToRead } from "./rows/readRows";
 /** What a person has to be asked about the file as a whole or about a column: each question once. */
 export function questionsOf(
   tables: readonly TableToRead[],
-  rows: readonly RowRead[],
+  rows: readonly RowOnGrid[],
   order: OrderFound,
   hints: Hints,
   firstSheet: string,
@@ -38,7 +38,7 @@ function ofColumns(sheet: string, columns: readonly TableToRead["table"]["column
 }
 
 /** A table whose loads have no day at all; what stands above it may be their day. */
-function ofDays(tables: readonly TableToRead[], rows: readonly RowRead[]): FileQuestion[] {
+function ofDays(tables: readonly TableToRead[], rows: readonly RowOnGrid[]): FileQuestion[] {
   const missing = new Set<string>();
   for (const { reasons } of rows)
     for (const { code, at } of reasons) if (code === "day-missing" && at.column === null) missing.add(at.sheet);
@@ -50,7 +50,7 @@ function ofDays(tables: readonly TableToRead[], rows: readonly RowRead[]): FileQ
 }
 
 /** Asked once for the log: whoever writes decimal commas does so in every column. */
-function ofDecimalMarks(rows: readonly RowRead[]): FileQuestion[] {
+function ofDecimalMarks(rows: readonly RowOnGrid[]): FileQuestion[] {
   const columns = new Map<string, { readonly sheet: string; readonly column: string | null }>();
   for (const row of rows)
     for (const { code, at } of row.reasons)
@@ -62,7 +62,7 @@ function ofDecimalMarks(rows: readonly RowRead[]): FileQuestion[] {
 }
 
 /** A column of fuel in a table that never says which: asked once. */
-function ofFuels(tables: readonly TableToRead[], rows: readonly RowRead[]): FileQuestion[] {
+function ofFuels(tables: readonly TableToRead[], rows: readonly RowOnGrid[]): FileQuestion[] {
   const unknown = new Set<string>();
   for (const { reasons } of rows) {
     for (const { code, at } of reasons) if (code === "fuel-type-unknown") unknown.add(`${at.sheet}!${at.column}`);
@@ -75,7 +75,7 @@ function ofFuels(tables: readonly TableToRead[], rows: readonly RowRead[]): File
   );
 }
 
-function hasDayWithoutYear(row: RowRead): boolean {
+function hasDayWithoutYear(row: RowOnGrid): boolean {
   return row.reasons.some(
     ({ code, text }) =>
       code === "day-not-a-date" && /^\D*\d{1,2}(?:\s*[-/.]\s*\d{1,2}\.?|[\s.-]+\p{L}{3,})?$/u.test(text.trim()),
@@ -83,7 +83,7 @@ function hasDayWithoutYear(row: RowRead): boolean {
 }
 
 /** Counts come from the rows, so that they add up to the file. */
-export function countsOf(rows: readonly RowRead[]): Reading["counts"] {
+export function countsOf(rows: readonly RowOnGrid[]): Reading["counts"] {
   let counted = 0;
   let held = 0;
   for (let at = 0; at < rows.length; at++) {

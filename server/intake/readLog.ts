@@ -1,5 +1,5 @@
 import type { Grid, Sheet } from "#server/terms/grid";
-import type { Hints, Reading, TableRead } from "#server/terms/row";
+import type { Hints, Reading, ReadingOnGrid, TableRead } from "#server/terms/row";
 import type { SoFar } from "#server/terms/soFar";
 import type { Column } from "./columns/column";
 import { cellOfDayAbove } from "./columns/dayAbove";
@@ -33,7 +33,7 @@ export function readLog(
   hints: Hints,
   tell?: (rows: number, of: number) => void,
   before?: SoFar | null,
-): Reading {
+): ReadingOnGrid {
   const sheets = sheetsToRead(grid);
   const inAll = sheets.reduce((sum, sheet) => sum + sheet.rows.length, 0);
   let done = 0;

@@ -3,7 +3,7 @@ import { isUnreadable, readGrid } from "#server/intake/grid/readGrid";
 import { readLog } from "#server/intake/readLog";
 import { outcomesOf } from "#server/intake/settle/outcomes";
 import { type Fault, faultKey } from "#server/terms/fault";
-import type { Hints, Reading, Unreadable } from "#server/terms/row";
+import type { Hints, ReadingOnGrid, Unreadable } from "#server/terms/row";
 import type { ReadOrder } from "./readBytes";
 
 /** What the one sheet of a text file is called. Not after the file, whose name may name a person. */
@@ -12,11 +12,11 @@ const TEXT_SHEET = "log";
 /** A log with more rows is a back-file, whose sites and months each have a line of their own. */
 const MOST_ROWS = 20_000;
 
-/** Bytes to rows: what the reading thread does, and `verify` does again; `told` learns how many rows of how many. */
+/** Bytes to rows: what the reading thread does; `told` learns how many rows of how many. */
 export function readOrder(
   { bytes, hints, bounds, look, before }: ReadOrder,
   told?: (rows: number, of: number) => void,
-): Reading | Unreadable {
+): ReadingOnGrid | Unreadable {
   const grid = readGrid(bytes, TEXT_SHEET, bounds);
   if (isUnreadable(grid)) return grid;
   const reading = readLog(grid, hints, told, before);
@@ -26,7 +26,7 @@ export function readOrder(
 }
 
 /** The faults that nobody has answered yet. */
-function faultsOpen(reading: Reading, hints: Hints): Fault[] {
+function faultsOpen(reading: ReadingOnGrid, hints: Hints): Fault[] {
   const answered = hints.answers?.faults ?? {};
   return faultsOf(reading, hints).filter((fault) => !Object.hasOwn(answered, faultKey(fault)));
 }

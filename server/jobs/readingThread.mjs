@@ -3,6 +3,7 @@ import { parentPort } from "node:worker_threads";
 import { register } from "tsx/esm/api";
 
 register();
+const { handedOver } = await import("#server/intake/handedOver");
 const { readOrder } = await import("./readOrder.ts");
 
 /** So many rows are handed over at once: unpacking them keeps the thread that answers pages for some twenty milliseconds. */
@@ -12,7 +13,7 @@ let left = [];
 
 parentPort?.on("message", (order) => {
   if (order === "more") {
-    parentPort.postMessage({ more: left.splice(0, AT_ONCE) });
+    parentPort.postMessage({ more: handedOver(left.splice(0, AT_ONCE)) });
     return;
   }
   try {

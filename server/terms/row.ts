@@ -119,7 +119,7 @@ export interface SealedCell {
 }
 
 /** One row of a file with its one fate. */
-export interface RowRead {
+export interface RowRead<Cells = readonly CellRead[]> {
   readonly sheet: string;
   readonly row: number;
   readonly fate: Fate;
@@ -135,9 +135,13 @@ export interface RowRead {
   /** the row whose batch this one counts with: their loads were weighed together */
   readonly countsWith?: { readonly sheet: string; readonly row: number };
   readonly fuel: readonly FuelWritten[];
-  readonly cells: readonly CellRead[];
+  /** what stands in the columns that are read */
+  readonly cells: Cells;
   readonly sealed: readonly SealedCell[];
 }
+
+/** A row that still stands on its grid: its cells are put together for whoever goes through them. */
+export type RowOnGrid = RowRead<Iterable<CellRead>>;
 
 /** Fuel with the day of the row that says it. */
 export interface FuelOn extends FuelWritten {
@@ -158,11 +162,11 @@ export interface TotalCheck {
 }
 
 /** Everything that was understood of one file. Counts add up to the rows by construction. */
-export interface Reading {
+export interface Reading<Row = RowRead> {
   readonly format: "delimited" | "xlsx";
   readonly tables: readonly TableRead[];
   readonly questions: readonly FileQuestion[];
-  readonly rows: readonly RowRead[];
+  readonly rows: readonly Row[];
   readonly totals: readonly TotalCheck[];
   /** remarks on the file: "read as Windows-1252", "hidden sheet left out", … as codes with their detail */
   readonly notes: readonly { readonly code: string; readonly detail: string }[];
@@ -177,6 +181,9 @@ export interface Reading {
   /** of a part of a log: what it leaves for the next */
   readonly soFar?: SoFar;
 }
+
+/** A reading on the way from its grid to whoever asked for it. */
+export type ReadingOnGrid = Reading<RowOnGrid>;
 
 /** A file that cannot be read at all: one code, one sentence in the words room. */
 export interface Unreadable {

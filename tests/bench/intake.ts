@@ -1,5 +1,5 @@
 /**
- * What the whole way costs from the bytes of a log to recognised, normalised and checked rows, beside what others
+ * What the whole way costs from the bytes of a log to recognised, normalised and checked rows with their cells, beside what others
  * need only to split the same bytes in the same run: csv-parse for delimited text, hucre's stream of rows for workbooks.
  * Processor time, which other work on the machine disturbs least: medians of 21 rounds, in which the one and the other
  * begin by turns, and of their ratios with the least and the most. Two rounds before them warm both, as the thread that
@@ -10,6 +10,7 @@
 import { parse } from "csv-parse/sync";
 import { streamXlsxRows, writeXlsx } from "hucre";
 import { isUnreadable, readGrid } from "#server/intake/grid/readGrid";
+import { handedOver } from "#server/intake/handedOver";
 import { readLog } from "#server/intake/readLog";
 import type { Hints } from "#server/terms/row";
 import { csvOf, rowsOf } from "./gridRows";
@@ -34,13 +35,17 @@ async function timed(times: number[], work: () => unknown): Promise<void> {
   times.push(spent() - started);
 }
 
+/** So many rows leave the thread that reads at once. */
+const AT_ONCE = 1000;
+
 function read(bytes: Uint8Array, count: number, split: number[]): void {
   const started = spent();
   const grid = readGrid(bytes, "log.csv", BOUNDS);
   if (isUnreadable(grid)) throw new Error(grid.refused);
   split.push(spent() - started);
-  const { counts } = readLog(grid, HINTS);
+  const { counts, rows } = readLog(grid, HINTS);
   if (counts.rows !== count + 1 || counts.counted !== count) throw new Error(JSON.stringify(counts));
+  for (let at = 0; at < rows.length; at += AT_ONCE) handedOver(rows.slice(at, at + AT_ONCE));
 }
 
 async function report(format: string, bytes: Uint8Array, count: number, yardstick: string, other: () => unknown) {

@@ -1,9 +1,10 @@
 import { readFileSync } from "node:fs";
 import { isUnreadable, readGrid } from "#server/intake/grid/readGrid";
 import { RowOfCells } from "#server/intake/grid/rowOfCells";
+import { handedOver } from "#server/intake/handedOver";
 import { readLog } from "#server/intake/readLog";
 import type { Cell, Grid } from "#server/terms/grid";
-import type { Hints, Reading, RowRead } from "#server/terms/row";
+import type { Hints, Reading, ReadingOnGrid, RowOnGrid } from "#server/terms/row";
 
 const BOUNDS = {
   bytes: 10_000_000,
@@ -18,7 +19,13 @@ const BOUNDS = {
 export function readFile(name: string, hints: Hints = { period: "2031-06" }): Reading {
   const grid = readGrid(readFileSync(`tests/files/logs/${name}`), name, BOUNDS);
   if (isUnreadable(grid)) throw new Error(`${name} is refused as ${grid.refused}`);
-  return readLog(grid, hints);
+  return readAll(grid, hints);
+}
+
+/** What a grid says, with its rows as they leave it. */
+export function readAll(grid: Grid, hints: Hints): Reading {
+  const reading = readLog(grid, hints);
+  return { ...reading, rows: handedOver(reading.rows) };
 }
 
 /** A grid of one sheet, "Log", from lines whose cells are parted by "|". */
@@ -34,11 +41,11 @@ export function sheetOf(name: string, ...lines: readonly string[]): Grid["sheets
 }
 
 export function readLines(hints: Hints, ...lines: readonly string[]): Reading {
-  return readLog(gridOf(...lines), hints);
+  return readAll(gridOf(...lines), hints);
 }
 
 /** A row in one line: "5 counted 2031-06-03 #001 10>3.3 95min | midnight-crossed". */
-export function line({ row, fate, day, batch, reasons, driedOnly, fuel }: RowRead): string {
+export function line({ row, fate, day, batch, reasons, driedOnly, fuel }: RowOnGrid): string {
   const parts = [String(row), fate];
   if (batch !== null) {
     parts.push(batch.day);
@@ -59,7 +66,7 @@ export function line({ row, fate, day, batch, reasons, driedOnly, fuel }: RowRea
   return codes.length === 0 ? parts.join(" ") : `${parts.join(" ")} | ${codes.join(" ")}`;
 }
 
-export function lines(reading: Reading): string[] {
+export function lines(reading: ReadingOnGrid): string[] {
   return reading.rows.map(line);
 }
 

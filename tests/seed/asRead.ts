@@ -1,5 +1,6 @@
 import type { DemoLog, DemoScenario } from "#seed/generate";
 import { isUnreadable, readGrid } from "#server/intake/grid/readGrid";
+import { handedOver } from "#server/intake/handedOver";
 import { readLog } from "#server/intake/readLog";
 import { hintsFrom } from "#server/jobs/hints";
 import { daysOfMonth } from "#server/terms/days";
@@ -20,7 +21,8 @@ export function asRead(demo: DemoScenario, log: DemoLog): Reading {
   const hints = hintsFrom(factsOf(demo, log.site), 1, daysOfMonth(log.month).to, log.month, null);
   const grid = readGrid(log.bytes, log.name, BOUNDS);
   if (isUnreadable(grid)) throw new Error(`${log.site} ${log.name}: ${grid.refused} ${grid.detail}`);
-  return readLog(grid, hints);
+  const reading = readLog(grid, hints);
+  return { ...reading, rows: handedOver(reading.rows) };
 }
 
 function factsOf(demo: DemoScenario, site: string): Fact[] {

@@ -1,9 +1,9 @@
 import type { Fault } from "#server/terms/fault";
-import type { RowRead } from "#server/terms/row";
+import type { RowOnGrid } from "#server/terms/row";
 import { placeOf } from "./loads";
 
 /** Cylinders that weigh more after than before: another one was put on in between, so only the change tells. */
-export function cylinderGained(sheet: string, rows: readonly RowRead[]): Fault[] {
+export function cylinderGained(sheet: string, rows: readonly RowOnGrid[]): Fault[] {
   const gained = rows.flatMap((row) =>
     row.fuel.flatMap(({ said }) =>
       said.kind === "gross" && said.before !== null && said.after !== null && said.after.value > said.before.value
@@ -35,7 +35,7 @@ function writtenYear(text: string): number | null {
 }
 
 /** Days outside the period that lie in it in another year: proposed together for each year that was written. */
-export function yearsMistyped(sheet: string, rows: readonly RowRead[]): Fault[] {
+export function yearsMistyped(sheet: string, rows: readonly RowOnGrid[]): Fault[] {
   const found = new Map<string, { row: number; place: string; put: string }[]>();
   for (const row of rows) {
     for (const { code, at, text, choices } of row.reasons) {

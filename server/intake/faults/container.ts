@@ -1,5 +1,5 @@
 import type { Fault } from "#server/terms/fault";
-import type { RowRead } from "#server/terms/row";
+import type { RowOnGrid } from "#server/terms/row";
 import { decimalOf, plus } from "../values/exact";
 import { columnOf, kgOf, type Load, loadsOf, placeOf, pooled, rowNumbers, stepOf } from "./loads";
 
@@ -16,7 +16,7 @@ const LEAST_SPREAD = 0.05;
  * Fresh 9, 11, 13 kg and dried 0.32 · fresh + 0.68: slope 0.32, intercept 0.68, container 0.68 / (1 − 0.32) = 1 kg.
  * Only loads that count: one weight in grams would draw the line its own way. Not where the fresh weight is fixed by recipe, and not where the intercept lies within a few of its standard errors.
  */
-export function containerInBoth(sheet: string, rows: readonly RowRead[]): Fault[] {
+export function containerInBoth(sheet: string, rows: readonly RowOnGrid[]): Fault[] {
   const loads = loadsOf(rows).filter(({ row, dried }) => row.fate === "counted" && dried.value > 0);
   const line = lineThrough(loads.map(kgOf));
   if (line === null || line.interceptKg <= LEAST_KG || line.rSquared <= LEAST_FIT) return [];

@@ -1,5 +1,5 @@
 import type { Fault } from "#server/terms/fault";
-import type { RowRead } from "#server/terms/row";
+import type { RowOnGrid } from "#server/terms/row";
 import { kgOf, type Load, loadsOf, pooled, rowNumbers } from "./loads";
 
 const FEWEST = 3;
@@ -14,7 +14,7 @@ const MOST_LOADS = 2000;
  * Only what is measured is compared (both weights and the minutes), and how often it would come by chance is reckoned from
  * how often two loads of this log are alike: with fixed loads of 1 kg on a scale of 10 g three equal rows are nothing.
  */
-export function rowsCopied(sheet: string, rows: readonly RowRead[]): Fault[] {
+export function rowsCopied(sheet: string, rows: readonly RowOnGrid[]): Fault[] {
   const loads = loadsOf(rows);
   if (loads.length < 2 * FEWEST || loads.length > MOST_LOADS) return [];
   const said = loads.map(({ fresh, dried, batch }) => `${fresh.exact}|${dried.exact}|${batch.minutes?.exact ?? ""}`);

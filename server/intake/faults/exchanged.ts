@@ -1,12 +1,12 @@
 import type { Fault } from "#server/terms/fault";
-import type { RowRead } from "#server/terms/row";
+import type { RowOnGrid } from "#server/terms/row";
 import { plus } from "../values/exact";
 import { columnOf, isPlausible, kgOf, type Load, loadsOf, middle, placeOf, pooled, rowNumbers } from "./loads";
 
 const FEWEST = 3;
 
 /** In and out stand the wrong way round in most loads, and the other way round their yield is plausible. */
-export function inOutExchanged(sheet: string, rows: readonly RowRead[]): Fault[] {
+export function inOutExchanged(sheet: string, rows: readonly RowOnGrid[]): Fault[] {
   const loads = loadsOf(rows).filter(({ dried }) => dried.value > 0);
   const odd = loads.filter(({ fresh, dried }) => isPlausible(fresh.value / dried.value));
   const [first] = odd;
@@ -33,7 +33,7 @@ export function inOutExchanged(sheet: string, rows: readonly RowRead[]): Fault[]
 const WITH_SAND = { from: 1.1, to: 1.7 };
 
 /** The dried weight still holds its sand: most loads weigh more out than in, by about as much as a pan of sand. */
-export function sandInDried(sheet: string, rows: readonly RowRead[]): Fault[] {
+export function sandInDried(sheet: string, rows: readonly RowOnGrid[]): Fault[] {
   const loads = loadsOf(rows);
   const sandy = loads.filter(({ fresh, dried }) => {
     const share = dried.value / fresh.value;

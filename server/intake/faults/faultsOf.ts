@@ -1,5 +1,5 @@
 import type { Fault } from "#server/terms/fault";
-import type { Hints, Reading } from "#server/terms/row";
+import type { Hints, ReadingOnGrid } from "#server/terms/row";
 import { cylinderGained, yearsMistyped } from "./cellsOdd";
 import { containerInBoth } from "./container";
 import { rowsCopied } from "./copied";
@@ -15,7 +15,7 @@ import { driedWorkedOut } from "./workedOut";
  *
  * A log whose in and out are exchanged, or that still holds its sand, is not judged any further: its weights say nothing else.
  */
-export function faultsOf(reading: Reading, hints: Hints): Fault[] {
+export function faultsOf(reading: ReadingOnGrid, hints: Hints): Fault[] {
   const isEra = reading.questions.some(({ code }) => code === "years-of-log");
   return [...bySheet(reading)].flatMap(([sheet, rows]) => {
     const cells = [...cylinderGained(sheet, rows), ...(isEra ? [] : yearsMistyped(sheet, rows))];

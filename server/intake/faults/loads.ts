@@ -1,16 +1,16 @@
 import type { BatchWritten, Quantity } from "#server/terms/batch";
-import type { Meaning, Reading, RowRead } from "#server/terms/row";
+import type { Meaning, ReadingOnGrid, RowOnGrid } from "#server/terms/row";
 
 /** A row with both weights, whatever became of it. */
 export interface Load {
-  readonly row: RowRead;
+  readonly row: RowOnGrid;
   readonly batch: BatchWritten;
   readonly fresh: Quantity;
   readonly dried: Quantity;
 }
 
 /** The loads of one sheet, in the order of its rows. */
-export function loadsOf(rows: readonly RowRead[]): Load[] {
+export function loadsOf(rows: readonly RowOnGrid[]): Load[] {
   return rows.flatMap((row) => {
     const { batch } = row;
     if (row.fate === "set-aside" || row.driedOnly || batch?.fresh == null || batch.dried === null) return [];
@@ -18,7 +18,7 @@ export function loadsOf(rows: readonly RowRead[]): Load[] {
   });
 }
 
-export function rowNumbers(loads: readonly { readonly row: RowRead }[]): number[] {
+export function rowNumbers(loads: readonly { readonly row: RowOnGrid }[]): number[] {
   return loads.map(({ row }) => row.row);
 }
 
@@ -44,12 +44,13 @@ export function middle(numbers: readonly number[]): number | null {
 }
 
 /** The column in which a row says something, by letter. */
-export function columnOf(row: RowRead, meaning: Meaning): string | null {
-  return row.cells.find((cell) => cell.meaning === meaning)?.column ?? null;
+export function columnOf(row: RowOnGrid, meaning: Meaning): string | null {
+  for (const cell of row.cells) if (cell.meaning === meaning) return cell.column;
+  return null;
 }
 
 /** What stands in a cell, as the key of an answer: "June!C14". */
-export function placeOf(row: RowRead, column: string): string {
+export function placeOf(row: RowOnGrid, column: string): string {
   return `${row.sheet}!${column}${row.row}`;
 }
 
@@ -60,8 +61,8 @@ export function stepOf(weights: readonly Quantity[]): number {
 }
 
 /** The rows of each sheet, in the order of the file. */
-export function bySheet({ rows }: Reading): ReadonlyMap<string, readonly RowRead[]> {
-  const sheets = new Map<string, RowRead[]>();
+export function bySheet({ rows }: ReadingOnGrid): ReadonlyMap<string, readonly RowOnGrid[]> {
+  const sheets = new Map<string, RowOnGrid[]>();
   for (const row of rows) {
     const own = sheets.get(row.sheet);
     if (own === undefined) sheets.set(row.sheet, [row]);

@@ -1,5 +1,5 @@
 import type { Fault } from "#server/terms/fault";
-import type { RowRead } from "#server/terms/row";
+import type { RowOnGrid } from "#server/terms/row";
 import { isPlausible, kgOf, loadsOf, middle, pooled } from "./loads";
 
 /** So many loads go onto one weighing at the most: common practice. */
@@ -11,14 +11,14 @@ const TOO_MUCH = 0.5;
  * One dried weight under several loads: loads without a dried weight, and right below them, on the same day, one whose
  * dried weight is too much for itself and plausible for all of them.
  */
-export function weighedTogether(sheet: string, rows: readonly RowRead[]): Fault[] {
+export function weighedTogether(sheet: string, rows: readonly RowOnGrid[]): Fault[] {
   const usual = middle(
     loadsOf(rows)
       .map((load) => load.dried.value / load.fresh.value)
       .filter(isPlausible),
   );
   const found: Fault[] = [];
-  let waiting: RowRead[] = [];
+  let waiting: RowOnGrid[] = [];
   for (const row of rows) {
     if (row.fate === "set-aside" || row.batch === null) continue;
     const { day, fresh, dried } = row.batch;
@@ -37,13 +37,13 @@ export function weighedTogether(sheet: string, rows: readonly RowRead[]): Fault[
 
 /** As many of the loads above as make the most usual yield; null when none makes a plausible one. */
 function setOf(
-  waiting: readonly RowRead[],
-  holder: RowRead,
+  waiting: readonly RowOnGrid[],
+  holder: RowOnGrid,
   ownKg: number,
   driedKg: number,
   usual: number | null,
-): readonly RowRead[] | null {
-  let best: readonly RowRead[] | null = null;
+): readonly RowOnGrid[] | null {
+  let best: readonly RowOnGrid[] | null = null;
   let nearest = Number.POSITIVE_INFINITY;
   let freshKg = ownKg;
   for (let count = 1; count <= Math.min(MOST, waiting.length); count++) {
@@ -60,7 +60,13 @@ function setOf(
   return best;
 }
 
-function fault(sheet: string, holder: RowRead, set: readonly RowRead[], ownKg: number | null, driedKg: number): Fault {
+function fault(
+  sheet: string,
+  holder: RowOnGrid,
+  set: readonly RowOnGrid[],
+  ownKg: number | null,
+  driedKg: number,
+): Fault {
   const freshKg = set.reduce((sum, { batch }) => sum + (batch?.fresh?.value ?? 0), 0);
   const alone = ownKg === null ? 0 : driedKg / ownKg;
   return {

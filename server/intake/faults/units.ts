@@ -1,5 +1,5 @@
 import type { Fault } from "#server/terms/fault";
-import type { Hints, RowRead } from "#server/terms/row";
+import type { Hints, RowOnGrid } from "#server/terms/row";
 import { KG_IN_POUND } from "../values/masses";
 import { columnOf, isPlausible, kgOf, type Load, loadsOf, middle, placeOf, pooled, rowNumbers } from "./loads";
 
@@ -8,7 +8,7 @@ const TIMES = { from: 1.9, to: 2.5 };
 const FEWEST = 5;
 
 /** Grams read as kilograms, or the other way round: each such row is held; together they show which column it is. */
-export function gramsForKilograms(sheet: string, rows: readonly RowRead[]): Fault[] {
+export function gramsForKilograms(sheet: string, rows: readonly RowOnGrid[]): Fault[] {
   const loads = loadsOf(rows);
   const isSlip = ({ row }: Load) => row.reasons.some(({ code }) => code === "unit-slip-suspected");
   const slips = loads.filter(isSlip);
@@ -47,7 +47,7 @@ function distance(a: number, b: number): number {
 }
 
 /** All weights 2.2 times the site's usual ones, or dried weights that make a yield of 2.2 times a plausible one. */
-export function poundsForKilograms(sheet: string, rows: readonly RowRead[], hints: Hints): Fault[] {
+export function poundsForKilograms(sheet: string, rows: readonly RowOnGrid[], hints: Hints): Fault[] {
   const loads = loadsOf(rows).filter(({ row }) => !saysUnit(row));
   const [first] = loads;
   const fresh = middle(loads.map((load) => load.fresh.value));
@@ -69,7 +69,7 @@ export function poundsForKilograms(sheet: string, rows: readonly RowRead[], hint
   return [{ ...common, evidence, yieldThen: now * KG_IN_POUND, answers: units }];
 }
 
-function saysUnit({ reasons }: RowRead): boolean {
+function saysUnit({ reasons }: RowOnGrid): boolean {
   return reasons.some(({ code }) => code === "unit-from-cell");
 }
 

@@ -1,5 +1,5 @@
 import type { Fault } from "#server/terms/fault";
-import type { RowRead } from "#server/terms/row";
+import type { RowOnGrid } from "#server/terms/row";
 import { kgOf, type Load, loadsOf, pooled, rowNumbers, stepOf } from "./loads";
 
 const FEWEST = 6;
@@ -11,7 +11,7 @@ const FINE = 0.01;
  * Dried weights that were worked out instead of weighed: nine in ten are the same share of their fresh weights to within
  * half a step of the scale. Loads that are weighed differ by more than that.
  */
-export function driedWorkedOut(sheet: string, rows: readonly RowRead[]): Fault[] {
+export function driedWorkedOut(sheet: string, rows: readonly RowOnGrid[]): Fault[] {
   const loads = loadsOf(rows).filter(({ dried }) => dried.value > 0);
   const meanDried = loads.reduce((sum, { dried }) => sum + dried.value, 0) / loads.length;
   const step = stepOf(loads.map(({ dried }) => dried));

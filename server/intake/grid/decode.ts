@@ -9,6 +9,8 @@ export interface Decoded {
 /** Bytes looked at when the encoding is told from its pattern. */
 const PATTERN_BYTES = 4096;
 const UTF8_MARK = [0xef, 0xbb, 0xbf];
+/** The first byte with which UTF-8 begins letters beyond Latin-1. Source: RFC 3629, section 3. */
+const BEYOND_LATIN = 0xc4;
 
 /**
  * Turns bytes into text, without their byte order mark.
@@ -43,10 +45,22 @@ function wideEncoding(bytes: Uint8Array): "utf-16le" | "utf-16be" | null {
   return null;
 }
 
-/** The same as a decoder makes of it, and sooner. */
+/**
+ * The same as a decoder makes of it, and sooner: most logs have no letter beyond Latin-1, and the bytes of such a text
+ * become the text as they are.
+ */
 function fromUtf8(bytes: Uint8Array): string {
   const from = UTF8_MARK.every((byte, at) => bytes[at] === byte) ? UTF8_MARK.length : 0;
-  return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString("utf8", from);
+  const latin = Buffer.allocUnsafe(bytes.length - from);
+  let length = 0;
+  for (let at = from; at < bytes.length; at++) {
+    const byte = bytes[at]!;
+    if (byte >= BEYOND_LATIN)
+      return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString("utf8", from);
+    // two bytes of U+0080 to U+00FF: the last two bits of the first, and six of the second
+    latin[length++] = byte < 0x80 ? byte : ((byte & 0x03) << 6) | (bytes[++at]! & 0x3f);
+  }
+  return latin.toString("latin1", 0, length);
 }
 
 function notUtf8(bytes: Uint8Array): [string, Decoded["notes"]] {

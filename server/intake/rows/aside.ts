@@ -1,11 +1,11 @@
 import type { GridRow } from "#server/terms/grid";
 import { columnName } from "#server/terms/grid";
 import type { ProblemCode } from "#server/terms/problem";
-import type { RowRead, SealedCell } from "#server/terms/row";
+import type { RowOnGrid, SealedCell } from "#server/terms/row";
 import type { TableAtHand } from "./table";
 
 /** A row that is no batch, with its reason; what it says goes to the sealed store. */
-export function asideRow(sheet: string, row: GridRow, code: ProblemCode, sealed: readonly SealedCell[]): RowRead {
+export function asideRow(sheet: string, row: GridRow, code: ProblemCode, sealed: readonly SealedCell[]): RowOnGrid {
   return {
     sheet,
     row: row.row,

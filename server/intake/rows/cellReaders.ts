@@ -3,27 +3,18 @@ import type { Cell, GridRow } from "#server/terms/grid";
 import type { CellRead, Hints } from "#server/terms/row";
 import type { Column, ReadColumn } from "../columns/column";
 import { type ClockRead, readClock } from "../values/clocks";
-import { isDigit, type Mark } from "../values/decimals";
+import type { Mark } from "../values/decimals";
 import { type MassRead, type Measure, readMass } from "../values/masses";
 import { readMeter } from "../values/meters";
 import { type MinutesMeasure, type MinutesRead, readMinutes } from "../values/minutes";
 import { Remembered, type Told } from "../values/remembered";
-import { isAbsent, isDitto } from "../values/words";
+import { isAbsent } from "../values/words";
 import { readTest, readYes } from "../values/yesNo";
 import type { DayRead } from "./dayCells";
 import { type AmountRead, readAmount } from "./fuelAmount";
 import type { RowAtHand } from "./table";
 
 type Reader<T> = (column: Column, row: RowAtHand) => T;
-
-/** What a row keeps of a cell that only says "as above". */
-export class Ditto {
-  readonly said: CellRead;
-
-  constructor(said: CellRead) {
-    this.said = said;
-  }
-}
 
 /**
  * The readers of a table's columns. They remember what they have read, so that the few texts that most columns repeat
@@ -41,14 +32,12 @@ export interface CellReaders {
   readonly day: Reader<DayRead>;
   readonly meter: Reader<Quantity | null | "unread">;
   /** what a row keeps of a cell; null for one that says nothing */
-  readonly said: (column: ReadColumn, raw: GridRow) => CellRead | Ditto | null;
+  readonly said: (column: ReadColumn, raw: GridRow) => CellRead | null;
 }
 
 /** What a row keeps of a cell in a column that is read. */
-export function cellSaid({ column, meaning }: ReadColumn, { kind, text }: Cell): CellRead | Ditto | null {
-  if (kind === "blank") return null;
-  const said = { column, meaning, text };
-  return kind === "text" && mayBeDitto(text) && isDitto(text) ? new Ditto(said) : said;
+function cellSaid({ column, meaning }: ReadColumn, { kind, text }: Cell): CellRead | null {
+  return kind === "blank" ? null : { column, meaning, text };
 }
 
 export function cellReaders(hints: Hints, days: Remembered<DayRead>): CellReaders {
@@ -115,9 +104,4 @@ export function durationOf({ unit }: Column, mark: Mark | null): MinutesMeasure 
 function textOf(text: string): string | null {
   const trimmed = text.trim();
   return isAbsent(trimmed) ? null : trimmed;
-}
-
-/** Marks are short and hold no digit, so none at either end. */
-function mayBeDitto(text: string): boolean {
-  return text.length <= 12 && !isDigit(text.charCodeAt(0)) && !isDigit(text.charCodeAt(text.length - 1));
 }

@@ -1,6 +1,6 @@
 import type { BatchWritten } from "#server/terms/batch";
 import type { FuelWritten } from "#server/terms/fuel";
-import type { RowRead } from "#server/terms/row";
+import type { RowOnGrid } from "#server/terms/row";
 import { isAbsent } from "../values/words";
 import { cellsSealed } from "./aside";
 import type { Reasons } from "./reasons";
@@ -17,10 +17,10 @@ interface Finished {
   readonly reasons: Reasons;
 }
 
-const NO_FUEL: RowRead["fuel"] = [];
+const NO_FUEL: RowOnGrid["fuel"] = [];
 
 /** The row with what remains to be said of it; held if any reason holds it, else counted. */
-export function finished({ table, row, site, batch, driedOnly, fuel, day, reasons }: Finished): RowRead {
+export function finished({ table, row, site, batch, driedOnly, fuel, day, reasons }: Finished): RowOnGrid {
   const { raw } = row;
   for (const column of table.holding) {
     const { text } = raw.at(column.index);

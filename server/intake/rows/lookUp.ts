@@ -1,10 +1,11 @@
 import type { Cell, GridRow } from "#server/terms/grid";
-import type { CellRead } from "#server/terms/row";
 import type { Column } from "../columns/column";
 import type { FoundTable } from "../columns/findTables";
 import { RowOfCells } from "../grid/rowOfCells";
+import { isDigit } from "../values/decimals";
+import { Remembered } from "../values/remembered";
 import { isDitto } from "../values/words";
-import { cellSaid, Ditto } from "./cellReaders";
+import { CellsSaid } from "./cellsSaid";
 import { totalWord } from "./structure";
 import type { RowAtHand, TableAtHand } from "./table";
 
@@ -19,20 +20,16 @@ const NO_DITTOS: RowAtHand["dittos"] = [];
 export function lookUp(table: TableAtHand, rows: readonly GridRow[], found: FoundTable): (at: number) => RowAtHand {
   // the last mark of each column and the cell that it stood for, so that a column of marks is walked up only once
   const marks: ({ readonly at: number; readonly cell: Cell | null } | undefined)[] = [];
-  // what the row at hand says, before it is known how much that is
-  const saying = new Array<CellRead>(table.lookedUp.length);
+  const columns = table.lookedUp.map((column) => ({ column, marked: new Remembered(isMark) }));
   return (at) => {
     const raw = rows[at] ?? NO_ROW;
     const total = totalWord(raw);
     if (total !== null) return { row: raw.row, raw, total, changed: null, said: NOTHING, dittos: NO_DITTOS };
-    let count = 0;
     let changed = table.puts === null ? null : putsOf(table, raw);
     let dittos: Column[] | null = null;
-    for (const column of table.lookedUp) {
-      const own = table.read.said(column, raw);
-      if (own !== null) saying[count++] = own instanceof Ditto ? own.said : own;
+    for (const { column, marked } of columns) {
       const put = changed === null ? undefined : changed[column.index];
-      if (!((put === undefined ? own : cellSaid(column, put)) instanceof Ditto)) continue;
+      if (!(put === undefined ? marked.at(raw, column.index) : isMark(put))) continue;
       const above = cellAbove(at, column);
       marks[column.index] = { at, cell: above };
       if (above === null) continue;
@@ -41,7 +38,7 @@ export function lookUp(table: TableAtHand, rows: readonly GridRow[], found: Foun
       dittos ??= [];
       dittos.push(column);
     }
-    return { row: raw.row, raw, total, changed, said: saying.slice(0, count), dittos: dittos ?? NO_DITTOS };
+    return { row: raw.row, raw, total, changed, said: new CellsSaid(table, raw), dittos: dittos ?? NO_DITTOS };
   };
 
   function cellAbove(at: number, column: Column): Cell | null {
@@ -50,11 +47,18 @@ export function lookUp(table: TableAtHand, rows: readonly GridRow[], found: Foun
       const row = rows[above];
       if (row === undefined || found.repeatsAt.has(above)) continue;
       const cell = putAt(table, row, column) ?? row.at(column.index);
-      if (cell.text.trim() === "" || (cell.kind === "text" && isDitto(cell.text))) continue;
+      if (cell.text.trim() === "" || isMark(cell)) continue;
       if (totalWord(row) === null) return cell;
     }
     return mark?.cell ?? null;
   }
+}
+
+/** A cell that only says "as above". */
+function isMark({ kind, text }: Cell): boolean {
+  // marks are short and hold no digit, so none at either end
+  if (kind !== "text" || text.length > 12) return false;
+  return !isDigit(text.charCodeAt(0)) && !isDigit(text.charCodeAt(text.length - 1)) && isDitto(text);
 }
 
 function putsOf(table: TableAtHand, raw: GridRow): (Cell | undefined)[] | null {

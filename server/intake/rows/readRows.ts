@@ -1,6 +1,6 @@
 import { type GridRow, isBlank, type Sheet } from "#server/terms/grid";
 import type { ProblemCode } from "#server/terms/problem";
-import type { RowRead, TotalCheck } from "#server/terms/row";
+import type { RowOnGrid, TotalCheck } from "#server/terms/row";
 import type { SoFar } from "#server/terms/soFar";
 import type { FoundTable } from "../columns/findTables";
 import { asideRow, sealAll } from "./aside";
@@ -27,8 +27,8 @@ export function readRows(
   tables: readonly TableToRead[],
   told?: (rows: number) => void,
   before?: SoFar,
-): { rows: RowRead[]; totals: TotalCheck[]; soFar: SoFar | null } {
-  const rows: RowRead[] = [];
+): { rows: RowOnGrid[]; totals: TotalCheck[]; soFar: SoFar | null } {
+  const rows: RowOnGrid[] = [];
   const totals: TotalCheck[] = [];
   let soFar: SoFar | null = null;
   let at = 0;
@@ -53,20 +53,20 @@ export function readRows(
   for (; at < sheet.rows.length; at++) push(outside(sheet.name, sheet.rows[at], code));
   return { rows, totals, soFar };
 
-  function push(row: RowRead | null): void {
+  function push(row: RowOnGrid | null): void {
     if (row === null) return;
     rows.push(row);
     if (rows.length % TOLD_AFTER === 0) told?.(TOLD_AFTER);
   }
 }
 
-function outside(sheet: string, row: GridRow | undefined, code: ProblemCode): RowRead | null {
+function outside(sheet: string, row: GridRow | undefined, code: ProblemCode): RowOnGrid | null {
   if (row === undefined) return null;
   return asideRow(sheet, row, isBlank(row) ? "blank-row" : code, sealAll(row, null));
 }
 
 /** Notes below the last row with a value stand after the table. */
-function tailAfter(rows: RowRead[]): void {
+function tailAfter(rows: RowOnGrid[]): void {
   for (let at = rows.length - 1; at >= 0; at--) {
     const row = rows[at];
     const [reason] = row?.reasons ?? [];

@@ -1,6 +1,6 @@
 import { isBlank } from "#server/terms/grid";
 import type { ProblemCode } from "#server/terms/problem";
-import type { RowRead, TotalCheck } from "#server/terms/row";
+import type { RowOnGrid, TotalCheck } from "#server/terms/row";
 import type { MassRead } from "../values/masses";
 import { asideRow, sealAll } from "./aside";
 import { batchOf } from "./batchOf";
@@ -21,7 +21,7 @@ export function readTableRow(
   carried: Carried,
   sums: Totals,
   totals: TotalCheck[],
-): RowRead {
+): RowOnGrid {
   const { raw } = row;
   if (isBlank(raw)) return setAside(table, row, "blank-row");
   if (table.setAside.size > 0 && table.setAside.has(`${table.sheet}!${row.row}`))
@@ -66,7 +66,7 @@ export function readTableRow(
   return finished({ table, row, site, batch, driedOnly, fuel, day: day.day, reasons });
 }
 
-function setAside(table: TableAtHand, row: RowAtHand, code: ProblemCode): RowRead {
+function setAside(table: TableAtHand, row: RowAtHand, code: ProblemCode): RowOnGrid {
   return asideRow(table.sheet, row.raw, code, sealAll(row.raw, table));
 }
 

@@ -1,4 +1,4 @@
-import type { RowRead } from "#server/terms/row";
+import type { RowOnGrid } from "#server/terms/row";
 import { asRepeated, couldBeRepeat } from "./withoutRepeats";
 
 const FIRST_ROOM = 2 ** 12;
@@ -15,7 +15,7 @@ export class RepeatsAcross {
   private kept = 0;
 
   /** The rows of the next part, those set aside that an earlier part had already. */
-  of(rows: readonly RowRead[]): readonly RowRead[] {
+  of<Row extends RowOnGrid>(rows: readonly Row[]): readonly Row[] {
     const marks = rows.map((row) => (couldBeRepeat(row) ? markOf(row) : 0));
     const without = rows.map((row, at) => (this.has(marks[at] ?? 0) ? asRepeated(row) : row));
     for (const mark of marks) this.keep(mark);
@@ -46,8 +46,8 @@ function placeOf(marks: Float64Array, mark: number): number {
 }
 
 /** 53 bits of what a row says, never 0: two hashes of 32 bits (FNV-1a and a multiplicative one) side by side. */
-function markOf({ site, batch, cells }: RowRead): number {
-  const text = JSON.stringify([site, batch?.day, cells.map(({ meaning, text }) => [meaning, text])]);
+function markOf({ site, batch, cells }: RowOnGrid): number {
+  const text = JSON.stringify([site, batch?.day, Array.from(cells, ({ meaning, text }) => [meaning, text])]);
   let one = 0x811c9dc5;
   let other = 0x9e3779b9;
   for (let at = 0; at < text.length; at++) {

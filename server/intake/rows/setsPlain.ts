@@ -1,4 +1,4 @@
-import type { RowRead } from "#server/terms/row";
+import type { RowOnGrid } from "#server/terms/row";
 
 const PLUS = 43;
 const AND = 38;
@@ -23,8 +23,8 @@ function namesSeveral(number: string): boolean {
  * Rows that the log itself says were weighed together: a dried weight under "3+4+5" beside loads 3, 4 and 5 that have none.
  * Each list names first the row with the weight, then the others, as positions in `rows`.
  */
-export function setsPlainlySaid(rows: readonly RowRead[]): number[][] {
-  const isHolder = (row: RowRead) =>
+export function setsPlainlySaid(rows: readonly RowOnGrid[]): number[][] {
+  const isHolder = (row: RowOnGrid) =>
     row.driedOnly && row.fate === "counted" && numbersOfSet(row.batch?.number ?? null) !== null;
   if (!rows.some(isHolder)) return [];
   const waiting = new Map<string, number[]>();
@@ -44,7 +44,7 @@ export function setsPlainlySaid(rows: readonly RowRead[]): number[][] {
 }
 
 /** Of loads with the same number, the last one on or before the day of the weighing. */
-function nearestBefore(rows: readonly RowRead[], at: readonly number[], day: string): number | null {
+function nearestBefore(rows: readonly RowOnGrid[], at: readonly number[], day: string): number | null {
   const before = at.filter((one) => (rows[one]?.batch?.day ?? "") <= day);
   const last = Math.max(...before.map((one) => Number(rows[one]?.batch?.day.replaceAll("-", "") ?? 0)), 0);
   const nearest = before.filter((one) => Number(rows[one]?.batch?.day.replaceAll("-", "")) === last);

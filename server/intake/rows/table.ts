@@ -52,7 +52,7 @@ export interface RowAtHand {
   /** cells that stand in the place of its own, by the index of their column: answers, and the cell above for a ditto mark */
   readonly changed: readonly (Cell | undefined)[] | null;
   /** what it says in the columns that are read, as it stands there; nothing of a total */
-  readonly said: readonly CellRead[];
+  readonly said: Iterable<CellRead>;
   /** the row says in words that it is a total */
   readonly total: "total" | "average" | null;
   /** columns whose cell is a ditto mark */

@@ -1,11 +1,11 @@
 import type { Grid } from "#server/terms/grid";
-import type { Hints, RowRead } from "#server/terms/row";
+import type { Hints, RowOnGrid } from "#server/terms/row";
 
 /**
  * Holds the last row of a text that breaks off in it, with fewer cells than any row above: a weight may be missing its end.
  * Once a person has put anything in its place, the row stands.
  */
-export function withCutRow(rows: readonly RowRead[], notes: Grid["notes"], { answers }: Hints): readonly RowRead[] {
+export function withCutRow(rows: readonly RowOnGrid[], notes: Grid["notes"], { answers }: Hints): readonly RowOnGrid[] {
   const note = notes.find(({ code }) => code === "last-row-cut-short");
   const last = rows[rows.length - 1];
   if (note === undefined || last === undefined || last.fate !== "counted" || String(last.row) !== note.detail)

@@ -1,6 +1,6 @@
 import type { BatchWritten, Quantity } from "#server/terms/batch";
 import { holds, type Problem, type ProblemCode } from "#server/terms/problem";
-import type { Answers, RowRead } from "#server/terms/row";
+import type { Answers, RowOnGrid } from "#server/terms/row";
 import { plus, quantity } from "../values/exact";
 import { setsPlainlySaid } from "./setsPlain";
 
@@ -18,7 +18,7 @@ const OF_ONE_LOAD: ReadonlySet<ProblemCode> = new Set<ProblemCode>([
  * Makes one batch of loads whose dried weight was weighed together, where the log plainly says so or a person has: it
  * stands in the row with the weight, as a set with all loads, fresh weights and minutes. The other rows count with it.
  */
-export function withSets(rows: readonly RowRead[], answers: Answers | undefined): readonly RowRead[] {
+export function withSets(rows: readonly RowOnGrid[], answers: Answers | undefined): readonly RowOnGrid[] {
   const sets = [...setsPlainlySaid(rows), ...setsAnswered(rows, answers?.together ?? [])];
   if (sets.length === 0) return rows;
   const kept = [...rows];
@@ -36,7 +36,7 @@ export function withSets(rows: readonly RowRead[], answers: Answers | undefined)
   return kept;
 }
 
-function setsAnswered(rows: readonly RowRead[], together: NonNullable<Answers["together"]>): number[][] {
+function setsAnswered(rows: readonly RowOnGrid[], together: NonNullable<Answers["together"]>): number[][] {
   if (together.length === 0) return [];
   const places = new Map(rows.map(({ sheet, row }, at) => [`${sheet}!${row}`, at]));
   return together
@@ -45,7 +45,7 @@ function setsAnswered(rows: readonly RowRead[], together: NonNullable<Answers["t
 }
 
 /** The rows of a set in the order given, or null where a fresh weight or the dried one is not known. */
-function madeSet([holder, ...others]: readonly RowRead[]): RowRead[] | null {
+function madeSet([holder, ...others]: readonly RowOnGrid[]): RowOnGrid[] | null {
   if (holder?.batch?.dried == null || others.length === 0) return null;
   const loads = [...(holder.driedOnly ? [] : [holder]), ...others].sort((a, b) => a.row - b.row);
   const members = loads.flatMap(({ batch }) => batch ?? []).sort(byTime);
@@ -76,7 +76,7 @@ function byTime(a: BatchWritten, b: BatchWritten): number {
 }
 
 /** The row without reasons that spoke of one load alone, and with the remark that it was weighed together. */
-function withReasons(row: RowRead): RowRead {
+function withReasons(row: RowOnGrid): RowOnGrid {
   const remark: Problem = {
     code: "weighed-together",
     at: { sheet: row.sheet, row: row.row, column: null },

@@ -1,13 +1,13 @@
-import type { RowRead } from "#server/terms/row";
+import type { RowOnGrid } from "#server/terms/row";
 import { hashOf } from "../grid/textHash";
 
 /**
  * Sets aside the second of two rows that are the same in every cell, when a number and a time say that it is the same
  * load written twice. Equal rows without them may well be two loads and both stay.
  */
-export function withoutRepeats(rows: readonly RowRead[]): readonly RowRead[] {
+export function withoutRepeats(rows: readonly RowOnGrid[]): readonly RowOnGrid[] {
   const seen = new RowsSeen(rows);
-  let kept: RowRead[] | null = null;
+  let kept: RowOnGrid[] | null = null;
   for (let at = 0; at < rows.length; at++) {
     const row = rows[at];
     if (row === undefined || !couldBeRepeat(row) || !seen.repeats(at)) continue;
@@ -18,7 +18,7 @@ export function withoutRepeats(rows: readonly RowRead[]): readonly RowRead[] {
 }
 
 /** Whether a row has a number and a time by which its load is told from others. */
-export function couldBeRepeat({ fate, batch }: RowRead): boolean {
+export function couldBeRepeat({ fate, batch }: RowOnGrid): boolean {
   if (fate !== "counted" || batch === null || batch.number === null) return false;
   return batch.startMinute !== null || batch.minutes !== null;
 }
@@ -30,7 +30,7 @@ const MOST_TRIES = 64;
 
 /** Finds rows by number and day. Each row is a number in two lists, so that nothing has to be made for it. */
 class RowsSeen {
-  readonly #rows: readonly RowRead[];
+  readonly #rows: readonly RowOnGrid[];
   /** by hash: the row seen last, counted from 1; 0 where none was */
   readonly #last: Int32Array;
   /** by row: the one seen before it that has the same place */
@@ -38,7 +38,7 @@ class RowsSeen {
   /** by row: the hash of its number and day */
   readonly #hashes: Int32Array;
 
-  constructor(rows: readonly RowRead[]) {
+  constructor(rows: readonly RowOnGrid[]) {
     this.#rows = rows;
     this.#last = new Int32Array(2 ** Math.ceil(Math.log2(rows.length + 1)));
     this.#before = new Int32Array(rows.length);
@@ -67,24 +67,26 @@ class RowsSeen {
   }
 }
 
-function keyHash({ batch }: RowRead): number {
+function keyHash({ batch }: RowOnGrid): number {
   return batch === null ? 0 : Math.imul(hashOf(batch.day), 31) ^ hashOf(batch.number ?? "");
 }
 
-function hasSameKey(a: RowRead, b: RowRead): boolean {
+function hasSameKey(a: RowOnGrid, b: RowOnGrid): boolean {
   return a.batch?.number === b.batch?.number && a.batch?.day === b.batch?.day;
 }
 
-function saysTheSame(a: RowRead, b: RowRead): boolean {
+function saysTheSame(a: RowOnGrid, b: RowOnGrid): boolean {
+  if (a.site !== b.site) return false;
+  const others = [...b.cells];
+  const own = [...a.cells];
   return (
-    a.site === b.site &&
-    a.cells.length === b.cells.length &&
-    a.cells.every((cell, at) => cell.meaning === b.cells[at]?.meaning && cell.text === b.cells[at]?.text)
+    own.length === others.length &&
+    own.every((cell, at) => cell.meaning === others[at]?.meaning && cell.text === others[at]?.text)
   );
 }
 
 /** The row, set aside because the same row is here already. */
-export function asRepeated(row: RowRead): RowRead {
+export function asRepeated<Row extends RowOnGrid>(row: Row): Row {
   const at = { sheet: row.sheet, row: row.row, column: null };
   const reasons = [{ code: "same-row-already-here", at, text: "" }] as const;
   return { ...row, fate: "set-aside", day: null, batch: null, driedOnly: false, fuel: [], reasons };

@@ -1,7 +1,7 @@
 import { laidOver } from "#server/terms/answers";
 import type { Grid } from "#server/terms/grid";
 import type { Outcome } from "#server/terms/look";
-import { type Answers, type FileQuestion, type Hints, MEANINGS, type Reading } from "#server/terms/row";
+import { type Answers, type FileQuestion, type Hints, MEANINGS, type ReadingOnGrid } from "#server/terms/row";
 import { kgOf, loadsOf, middle, pooled } from "../faults/loads";
 import { readLog } from "../readLog";
 
@@ -15,7 +15,7 @@ const MOST_READINGS = 16;
  * Where several are open, the others are taken as their first choice for the while, else no choice would make any row
  * count; columns without a unit share one.
  */
-export function outcomesOf(grid: Grid, reading: Reading, hints: Hints): Outcome[] {
+export function outcomesOf(grid: Grid, reading: ReadingOnGrid, hints: Hints): Outcome[] {
   if (reading.rows.length > MOST_ROWS) return [];
   const choices = reading.questions.flatMap((question) => question.choices.map((choice) => ({ question, choice })));
   return choices.slice(0, MOST_READINGS).flatMap(({ question, choice }) => {
@@ -49,7 +49,12 @@ export function answerOf({ code, sheet, column }: FileQuestion, choice: string):
   return code === "day-of-sheet" && choice !== "" ? { days: { [sheet]: choice } } : null;
 }
 
-function outcome({ code, sheet, column }: FileQuestion, choice: string, assumes: boolean, reading: Reading): Outcome {
+function outcome(
+  { code, sheet, column }: FileQuestion,
+  choice: string,
+  assumes: boolean,
+  reading: ReadingOnGrid,
+): Outcome {
   const counting = reading.rows.filter(({ fate }) => fate === "counted");
   const loads = loadsOf(counting);
   const days = counting.flatMap(({ batch }) => batch?.day ?? []).sort();

@@ -53,3 +53,20 @@ test("decode gives back any text that was written as UTF-8", () => {
     }),
   );
 });
+
+test("letters of Latin-1 are read as a decoder reads them, with a letter beyond them at any place or none", () => {
+  const latin = fc.string({ unit: fc.integer({ min: 1, max: 0xff }).map((code) => String.fromCharCode(code)) });
+  fc.assert(
+    fc.property(
+      latin,
+      fc.constantFrom("", "Ā", "ÿ", "€", "🐛"),
+      latin,
+      fc.boolean(),
+      (before, beyond, after, marked) => {
+        const bytes = new TextEncoder().encode(`${marked ? "\ufeff" : ""}${before}${beyond}${after}`);
+        expect(decode(bytes).text).toBe(new TextDecoder().decode(bytes));
+      },
+    ),
+    { numRuns: 500 },
+  );
+});

@@ -1,13 +1,13 @@
 import fc from "fast-check";
 import { expect, test } from "vitest";
 import { withoutRepeats } from "#server/intake/rows/withoutRepeats";
-import type { RowRead } from "#server/terms/row";
+import type { RowOnGrid } from "#server/terms/row";
 import { readLines } from "../readings";
 
 const HEADING = "Date | Batch no | In (kg) | Out (kg) | Minutes";
 
 /** Rows of a log, as they are before repeats are looked for: every one counts. */
-function rowsOf(lines: readonly string[]): RowRead[] {
+function rowsOf(lines: readonly string[]): RowOnGrid[] {
   return lines.map((one, at) => {
     const row = readLines({ period: "2031-06", massUnit: "kg", timeUnit: "min" }, HEADING, one).rows[1];
     if (row?.fate !== "counted") throw new Error(`${one} is ${row?.fate}`);
@@ -15,7 +15,7 @@ function rowsOf(lines: readonly string[]): RowRead[] {
   });
 }
 
-const asideIn = (rows: readonly RowRead[]) => rows.flatMap(({ fate, row }) => (fate === "set-aside" ? [row] : []));
+const asideIn = (rows: readonly RowOnGrid[]) => rows.flatMap(({ fate, row }) => (fate === "set-aside" ? [row] : []));
 
 test("rows that say the same of one number are told once, however far apart and whatever stands between", () => {
   const line = fc
