@@ -73,20 +73,30 @@ export function asWritten(changes: Changes, index: number): ChangesWritten {
   return Object.fromEntries(adding(changes, index).map((one) => [one.name, written(one)]));
 }
 
-/** Adds what a command changes; `added` hears of each piece of it, table by table in the order of their names. */
+/**
+ * Adds what a command changes, in pieces, table by table in the order of their names. While the database is at a piece,
+ * `beside` is told of it and the next one is written.
+ */
 export async function insertChanges(
   tx: Tx,
   changes: Changes,
   index: number,
   say: Say,
-  added: (table: string, said: TableSaid) => Promise<void>,
+  beside: (table: string, said: TableSaid) => Promise<void>,
 ): Promise<void> {
   const byName = adding(changes, index).sort((a, b) => (a.name < b.name ? -1 : 1));
-  for (const { table, name, rows, columns } of byName) {
-    for (const said of tablesSaid(rows, columns, say)) {
-      await insertAtOnce(tx, table, said);
-      await added(name, said);
+  let going: Promise<void> = Promise.resolve();
+  try {
+    for (const { table, name, rows, columns } of byName) {
+      for (const said of tablesSaid(rows, columns, say)) {
+        await going;
+        going = insertAtOnce(tx, table, said);
+        going.catch(() => {}); // it is waited for above or below
+        await beside(name, said);
+      }
     }
+  } finally {
+    await going;
   }
 }
 

@@ -60,9 +60,9 @@ export async function append(tx: Tx, person: string, now: Date, act: Omit<Act<un
   if (ofRows > 0) goOn({ step: "storing", rows, ofRows });
   const digest = new Digest();
   await insertChanges(tx, act.changes, index, canonical, async (table, said) => {
+    await new Promise(setImmediate); // the piece is sent, and the embedded database leaves no turn between its statements
     digest.add(table, said);
     if (table === "rows") rows += said.rows;
-    await new Promise(setImmediate); // the embedded database leaves no turn to anybody between its statements
     goOn(table === "rows" ? { rows } : {});
   });
   const text = canonical({
