@@ -56,9 +56,9 @@ export function lookUp(table: TableAtHand, rows: readonly GridRow[], found: Foun
 
 /** A cell that only says "as above". */
 function isMark({ kind, text }: Cell): boolean {
-  // marks are short and hold no digit, so none at either end
-  if (kind !== "text" || text.length > 12) return false;
-  return !isDigit(text.charCodeAt(0)) && !isDigit(text.charCodeAt(text.length - 1)) && isDitto(text);
+  // no digit is in a mark, so none at either end
+  if (kind !== "text" || isDigit(text.charCodeAt(0)) || isDigit(text.charCodeAt(text.length - 1))) return false;
+  return isDitto(text);
 }
 
 function putsOf(table: TableAtHand, raw: GridRow): (Cell | undefined)[] | null {

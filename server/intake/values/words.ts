@@ -90,8 +90,8 @@ export function isAbsent(text: string): boolean {
 /** "As above", by sign or by word. */
 export function isDitto(text: string): boolean {
   const trimmed = text.trim();
-  if (/\d/.test(trimmed)) return false;
-  return trimmed.length <= 12 && (DITTO_SIGNS.test(trimmed) || (trimmed !== "" && DITTO_WORDS.has(plain(trimmed))));
+  if (trimmed.length > 12 || /\d/.test(trimmed)) return false;
+  return DITTO_SIGNS.test(trimmed) || (trimmed !== "" && DITTO_WORDS.has(plain(trimmed)));
 }
 
 /** True when the words as a whole, or their first one, two or three, are known. */
