@@ -1,6 +1,7 @@
 /**
- * What the whole way costs from the bytes of a log to recognised, normalised and checked rows with their cells, beside what others
- * need only to split the same bytes in the same run: csv-parse for delimited text, hucre's stream of rows for workbooks.
+ * What the whole way costs from the bytes of a log to recognised, normalised and checked rows with their cells, beside
+ * what others need only to split the same bytes in the same run: csv-parse for delimited text, hucre's stream of rows
+ * for workbooks.
  * Processor time, which other work on the machine disturbs least: medians of 21 rounds, in which the one and the other
  * begin by turns, and of their ratios with the least and the most. Two rounds before them warm both, as the thread that
  * reads is kept warm. Goals: at most 1.6 × csv-parse and 2 × hucre.

@@ -78,6 +78,19 @@ describe.each(KINDS)("what a command adds, on %s", (kind) => {
     await expect(asLead([1])).resolves.toMatchObject({ command: "send" });
   });
 
+  test.each([0, 2000, 4000])("and none of it stays where the database refuses its row %i", async (refused) => {
+    const rows = Array.from({ length: 4001 }, (_, at) => ({
+      ...row(2000 + at, { sheet: `refused ${refused}`, cells: [], written: null }),
+      fate: at === refused ? "no fate" : "counted",
+    }));
+    await expect(add({ rows })).rejects.toThrow();
+    const good = rows.filter(({ fate }) => fate === "counted");
+    const { index, said } = await add({ rows: good });
+    const held = await asPerson({ store: opened.store, person: OPERATOR.id }, (tx) => changesOf(tx, index));
+    expect(held.rows).toHaveLength(good.length);
+    expect(digestOf(held)).toBe(said);
+  });
+
   async function add(changes: Changes) {
     const { index, record } = await asPerson({ store: opened.store, person: OPERATOR.id }, (tx) =>
       append(tx, OPERATOR.id, new Date(), { command: "send", site: null, changes }),
